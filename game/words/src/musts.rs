@@ -118,6 +118,7 @@ mod tests {
         !fits_instruments(rule, order)
             || (order.run.is_none() && of(&run))
             || (order.next_run().is_none() && of(&["next-"]))
+            || (order.run_temperature_c >= 5.0 && of(&["manometer-liquid"]))
             || (order.flow_check.is_none() && of(&["check-"]))
             || (order.history.is_none() && of(&["history-"]))
             || (order.target_flow_actual_m3_min.is_none() && of(&["design-flow"]))

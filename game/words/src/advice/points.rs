@@ -9,13 +9,14 @@ use super::display;
 use super::goal::Goal;
 use super::next::{Advice, act, acts, next, wait};
 use super::scene::Scene;
-use crate::moves::{look_at, shut_both};
+use crate::moves::{look_at, open_both, shut_both};
 
 /// Chart divisions above which the blower plainly draws, and below which the pen is at its zero.
 const DRAWS: f64 = 20.0;
 const AT_ZERO: f64 = 8.0;
-/// Shortest run before the first point, and shortest time between change and reading, h of the chart.
-const WARM_UP_H: f64 = 5.0 / 60.0;
+/// Run before the first point, and shortest time between change and reading, h of the chart. The trace
+/// tells the start to some seconds only, which the first allows for.
+const WARM_UP_H: f64 = 5.1 / 60.0;
 const SETTLE_H: f64 = 2.0 / 60.0;
 /// How far the pen wanders at most while the flow stands, chart divisions.
 const STANDS: f64 = 1.0;
@@ -93,7 +94,11 @@ pub(super) fn covered(scene: &Scene<'_>) -> Option<Advice> {
     let fallen = view.recorder.pen.is_some_and(|pen| pen < AT_ZERO);
     let covered_s = scene.history.covered_for_s(view.tick).unwrap_or(COVERED_S);
     if fallen || covered_s >= COVERED_S {
-        return act(rule, Goal::LeakChecked, Action::FreeOpenings);
+        let mut actions = vec![Action::FreeOpenings];
+        if view.tube.on_tap {
+            actions.extend(open_both(view));
+        }
+        return acts(rule, Goal::LeakChecked, actions);
     }
     wait(rule, Goal::LeakChecked, 5.0)
 }
@@ -101,7 +106,9 @@ pub(super) fn covered(scene: &Scene<'_>) -> Option<Advice> {
 /// Until the joints are proved tight.
 pub(super) fn proved(scene: &Scene<'_>) -> Option<Advice> {
     if scene.history.leak_checked() {
-        return None;
+        // The valves were shut for it.
+        let shut = if scene.view.tube.on_tap { open_both(&scene.view) } else { Vec::new() };
+        return if shut.is_empty() { None } else { acts("valves-open", Goal::AsDone, shut) };
     }
     let risen = scene.view.recorder.pen.is_none_or(|pen| pen > DRAWS);
     if since_start(scene).is_empty() || scene.view.calibrator.plates.is_some() && !risen {

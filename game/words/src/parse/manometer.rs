@@ -196,8 +196,8 @@ pub(super) const FORMS: &[Form] = &[
             "fill up? manometer to fill? mark",
             "fill|refill manometer",
         ],
-        &["top up the manometer"],
-        "to the fill mark",
+        &[],
+        "",
         |_, known| {
             let actions = top_up(known.view);
             if actions.is_empty() { but("the level is at the fill mark") } else { several(actions) }
