@@ -43,7 +43,8 @@ fn a_second_filter_is_held_at_sea_level_alone_and_a_third_nowhere() {
         for (text, held) in [(low(), 2.0), (HIGH.to_owned(), 1.0)] {
             let session = careful(&text, seed);
             let [(second, by_pen), (third, third_by_pen)] = changes(&session);
-            assert_eq!(second.abs() < 1.0, held > 1.5, "{seed}: {second:.2} %");
+            // A flow that is held wanders by a percent, as the controller's probe does.
+            assert_eq!(second.abs() < 2.0, held > 1.5, "{seed}: {second:.2} %");
             assert!(third < -5.0 && third_by_pen < -3.0, "{seed}: {third:.2} %");
             // The exhaust is warmer where the motor works harder, and the pen stands higher for it.
             assert!((-0.5..3.0).contains(&(by_pen - second)), "{seed}: {by_pen} by the pen");
@@ -71,7 +72,7 @@ fn dust_of_a_run_stays_on_a_filter_that_was_left_on_top() {
         }
     }
     assert_eq!(again.view().run.unwrap().added_filters, 1);
-    again.advance(40 * 3600 * 20).unwrap();
+    again.advance(48 * 3600 * 20).unwrap();
     let run = again.view().run.unwrap();
     assert_eq!(run.standing, sim_core::session::view::run::RunStanding::Back);
     assert!(run.filter.grey < 1e-9, "the weighed sheet stays white: {}", run.filter.grey);

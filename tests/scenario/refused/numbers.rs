@@ -148,6 +148,16 @@ an empty box
 a pressure reduced to sea level
     17:9: run_pressure_mmhg 760 does not fit an elevation of 1600 m; write the station pressure, not the pressure reduced to sea level: the standard atmosphere has 627 mmHg there
     23:9: pressure_mmhg 761 does not fit an elevation of 1600 m; write the station pressure, not the pressure reduced to sea level: the standard atmosphere has 627 mmHg there
+an average pressure in hectopascals
+    19:31: an average pressure of 1013 mmHg is outside 400 to 820; write the average station pressure in mmHg, not reduced to sea level
+an average pressure of another place
+    19:31: pressure_mmhg 640 does not fit an elevation of 6 m; write the station pressure, not the pressure reduced to sea level: the standard atmosphere has 759 mmHg there
+an average temperature in fahrenheit
+    19:51: an average temperature of 57 degrees Celsius is outside -30 to 50; write the average temperature of the season in degrees Celsius
+four filters on each other
+    31:152: 3 filters cannot be added to the first; write 1 or 2
+    31:163: a limit of 0 percent makes no sense; write 1 to 10; 3 is usual
+    43:9: a session with a run cannot have a time limit; leave the time limit out
 an empty title
     3:5: `title` is empty; write what the trainee is to read
 a title without end
