@@ -131,11 +131,11 @@ section! {
             "change of its zero with the temperature of its sensor";
         warm_k ["K"] -30.0 to 30.0 usual Spread::Uniform(2.0, 6.0),
             "by how much warmer than the air its sensor is when it is taken out of its case";
-        range_in ["inH2O"] 8.0 to 40.0 usual Spread::Fixed(10.0),
+        range_in ["inH2O"] 8.0 to 40.0 usual Spread::Uniform(10.0, 10.4),
             "its largest reading";
         battery_h ["h"] 0.05 to 60.0 usual Spread::Uniform(8.0, 25.0),
             "running time that its battery has left";
-        average_s ["s"] 0.2 to 20.0 usual Spread::Fixed(2.0),
+        average_s ["s"] 0.2 to 20.0 usual Spread::Normal(2.0, 0.05),
             "time constant of the average that it shows";
         label_days ["d"] 0.0 to 366.0 usual Spread::Uniform(40.0, 330.0),
             "age of its calibration on the day of the session, as its label says";

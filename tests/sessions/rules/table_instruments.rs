@@ -6,7 +6,7 @@ use sim_core::rig::parts::OnOff;
 use sim_core::session::action::{Action, Sight};
 
 use super::Case;
-use super::deeds::does;
+use super::deeds::{does, looks};
 use super::script::point;
 
 /// A battery that is low when the last point is read, and hardly reads short yet.
@@ -18,11 +18,18 @@ pub const CASES: &[Case] = &[
         rule: "display-current",
         breaks: |script| script.with_fault("DisplayCalibrationExpired(span_pct: 1)"),
         keeps: |script| script.on("label_days: Fixed(1.85e2)", "label_days: Fixed(3.66e2)"),
-        drags: &[("decision-sound", "who has not seen the label accepts what is not sound")],
+        drags: &[],
     },
     Case {
         rule: "display-zeroed",
-        breaks: |script| script.without(does(Action::ZeroManometer)),
+        breaks: |script| {
+            // Zeroed only after the first point.
+            script.without(does(Action::ZeroManometer));
+            let first = script.written(Field::DeltaH(point(1)));
+            let open = script.from(first, does(Action::DisconnectTube));
+            let look = script.from(open, looks(Sight::Display));
+            script.insert(look + 1, [Action::ZeroManometer]);
+        },
         keeps: |script| {
             // Once more, with the port open.
             let joined = script.first(does(Action::ConnectTube));
