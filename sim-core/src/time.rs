@@ -212,6 +212,22 @@ impl Date {
         date
     }
 
+    /// The date this many days earlier (0 or more; ten years at most).
+    pub fn earlier(self, days: i64) -> Self {
+        let last_of =
+            |year, month| (28..=31_u8).rev().find_map(|day| Self::new(year, month, day).ok());
+        let mut date = self;
+        for _ in 0..days.clamp(0, 3653) {
+            let before = match date.parts() {
+                (year, 1, 1) => last_of(year - 1, 12),
+                (year, month, 1) => last_of(year, month - 1),
+                (year, month, day) => Self::new(year, month, day - 1).ok(),
+            };
+            date = before.unwrap_or(date);
+        }
+        date
+    }
+
     /// Days from `earlier` to this date; negative when `earlier` is later.
     pub fn days_since(self, earlier: Self) -> i64 {
         self.day_number() - earlier.day_number()
@@ -269,5 +285,16 @@ mod tests {
         ] {
             assert_eq!(spoken(seconds), said);
         }
+    }
+
+    #[test]
+    fn days_back_are_days_on_again() {
+        let date = Date::new(2024, 3, 1).unwrap();
+        for days in [0, 1, 59, 60, 61, 426, 1000] {
+            let earlier = date.earlier(days);
+            assert_eq!(date.days_since(earlier), days);
+            assert_eq!(earlier.later(days), date);
+        }
+        assert_eq!(date.earlier(1), Date::new(2024, 2, 29).unwrap());
     }
 }

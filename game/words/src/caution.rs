@@ -113,6 +113,7 @@ pub static CAUTIONS: &[Caution] = &[
                     | Action::Take { part: RigPart::Frame }
                     | Action::TurnNut { quarter_turns: i8::MIN..=-1, .. }
                     | Action::FitGasket { .. }
+                    | Action::ChangeBrushes
             )
         }
     ),

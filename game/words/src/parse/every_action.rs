@@ -43,6 +43,7 @@ pub(super) fn every_action() -> Vec<Action> {
         Action::LeaveSite,
         Action::ResetOutlet,
         Action::ChangeCord,
+        Action::ChangeBrushes,
     ];
     let openings = [AirOpening::Inlet, AirOpening::Exhaust];
     all.extend(openings.map(|opening| Action::ClearOpening { opening }));
