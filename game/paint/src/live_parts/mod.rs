@@ -5,8 +5,10 @@ mod air;
 mod cords_and_tube;
 mod fluids_and_trace;
 mod positions;
+mod upkeep;
 
 pub use air::{air, rotor};
 pub use cords_and_tube::{cords, tube};
 pub use fluids_and_trace::{column, trace, water};
 pub use positions::{blower_plug, calibrator_at, manometer_at, moved, sampler_plug};
+pub use upkeep::{openings, outlet, recorder_line, stopper};

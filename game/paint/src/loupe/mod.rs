@@ -18,6 +18,7 @@ mod pen;
 mod picture;
 mod scene_crop;
 mod sky;
+mod sticker;
 mod thermometer;
 pub mod timer;
 mod tube;
