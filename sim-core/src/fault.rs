@@ -8,6 +8,7 @@
 mod blower;
 mod calibrator;
 mod certificate;
+mod certification;
 pub(crate) mod declared;
 mod electronic;
 mod filter;
@@ -381,6 +382,22 @@ faults! {
     outlet: GroundFaultTrips {
         /// Minutes of running until it trips again.
         after_min: f64,
+    },
+    /// The barometer's certification is past its year by this many days (1 to 700).
+    certification: BarometerOutOfCertification {
+        /// Days beyond the year.
+        days: f64,
+    },
+    /// The thermometer's certification is past its year by this many days (1 to 700).
+    certification: ThermometerOutOfCertification {
+        /// Days beyond the year.
+        days: f64,
+    },
+    /// The motor's brushes are new and not yet run in: resistance added to the motor at first, ohm (0.5
+    /// to 3).
+    blower: BrushesNotRunIn {
+        /// Resistance added at first, ohm.
+        added_ohm: f64,
     },
 }
 

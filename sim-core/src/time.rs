@@ -297,4 +297,15 @@ mod tests {
             assert_eq!(spoken(seconds), said);
         }
     }
+
+    #[test]
+    fn days_back_are_days_on_again() {
+        let date = Date::new(2024, 3, 1).unwrap();
+        for days in [0, 1, 59, 60, 61, 426, 1000] {
+            let earlier = date.earlier(days);
+            assert_eq!(date.days_since(earlier), days);
+            assert_eq!(earlier.later(days), date);
+        }
+        assert_eq!(date.earlier(1), Date::new(2024, 2, 29).unwrap());
+    }
 }

@@ -109,6 +109,21 @@ const HIDDEN: &[Hides] = &[
         others: |other| kind(other, FaultKind::FilterPinholes),
         why: "nobody looks for pinholes in a torn sheet",
     },
+    Hides {
+        one: FaultKind::ChartSlips,
+        others: |other| kind(other, FaultKind::ChartClockSlow),
+        why: "the hour under the pen is off by both together, and is put down to the larger",
+    },
+    Hides {
+        one: FaultKind::BrushesNotRunIn,
+        others: |other| {
+            matches!(
+                other.kind(),
+                FaultKind::WornBrushes | FaultKind::WanderingVoltage | FaultKind::LowVoltage
+            )
+        },
+        why: "both are heard as a wavering sound or weaken the blower, and one report is made of it",
+    },
 ];
 
 /// Whether a fault is of this kind.

@@ -88,6 +88,9 @@ pub const fn telltale(fault: &Fault) -> Telltale {
         Fault::PenArmBent { .. } => (upkeep::ARM, "arm of the pen is bent"),
         Fault::GasketFlattened { .. } => (upkeep::GASKET, "flat and hard"),
         Fault::GroundFaultTrips { .. } => (upkeep::OUTLET, "ground-fault"),
+        Fault::BarometerOutOfCertification { .. } => (upkeep::BAROMETER_STICKER, "out of date"),
+        Fault::ThermometerOutOfCertification { .. } => (upkeep::THERMOMETER_STICKER, "out of date"),
+        Fault::BrushesNotRunIn { .. } => (station::SOUND, "brushes"),
     };
     Telltale { probe, says }
 }

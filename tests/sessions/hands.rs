@@ -235,9 +235,10 @@ impl Hands {
 
     fn upkeep(&mut self) -> Action {
         let cares = [LineCare::PushOn, LineCare::Straighten, LineCare::Drain, LineCare::Renew];
-        match self.below(6) {
+        match self.below(7) {
             0 => Action::ResetOutlet,
             1 => Action::ChangeCord,
+            2 => Action::ChangeBrushes,
             _ => Action::TendRecorderLine { how: self.one(&cares) },
         }
     }

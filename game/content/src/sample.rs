@@ -107,11 +107,12 @@ pub fn view() -> View {
             marks: Vec::new(),
             trace: Vec::new(),
         },
-        barometer: BarometerView { pointer_mmhg: 754.3712, set_to: None },
+        barometer: BarometerView { pointer_mmhg: 754.3712, set_to: None, certified: None },
         thermometer: ThermometerView {
             column_c: -3.7311,
             exposure: Exposure::Shade,
             moving: false,
+            certified: None,
         },
         run: None,
     }

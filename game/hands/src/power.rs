@@ -31,6 +31,9 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
                     list.act(words, Action::PlugBlower { into });
                 }
             }
+            if seen.blower_plug == BlowerPlug::Loose {
+                list.act("change the motor's brushes", Action::ChangeBrushes);
+            }
         }
         Spot::LineOutlet => {
             match seen.line_switch {

@@ -124,6 +124,7 @@ pub fn spot_of(view: &View, action: &Action) -> Option<Spot> {
         Action::TendRecorderLine { .. } => Spot::Recorder,
         Action::ResetOutlet => Spot::LineOutlet,
         Action::ChangeCord => Spot::Cord,
+        Action::ChangeBrushes => Spot::BlowerPlug,
         Action::Write { .. }
         | Action::Strike { .. }
         | Action::Decide { .. }

@@ -27,7 +27,7 @@ const WITH_A_RUN: &str = include_str!("../../../scenarios/27_from_set_point_to_v
 /// The bench as it can stand: every place of every part, every switch both ways.
 fn states() -> Vec<View> {
     let mut states = vec![sample::view()];
-    let changes: [fn(&mut View); 14] = [
+    let changes: [fn(&mut View); 15] = [
         |view| view.mounting.lid_open = false,
         |view| {
             view.mounting.nuts.iter_mut().for_each(|nut| {
@@ -45,6 +45,7 @@ fn states() -> Vec<View> {
         },
         |view| view.power.sampler_cord_in = false,
         |view| view.power.blower_plug = BlowerPlug::Controller,
+        |view| view.power.blower_plug = BlowerPlug::Loose,
         |view| view.power.line_switch = OnOff::On,
         |view| view.power.timer_switch = TimerSwitch::Auto,
         |view| {
@@ -209,6 +210,7 @@ fn hands_reach_every_action_of_the_work_on_the_roof() {
         "TendRecorderLine",
         "ResetOutlet",
         "ChangeCord",
+        "ChangeBrushes",
     ];
     let missing: Vec<&str> = wanted.into_iter().filter(|&kind| !reached.contains(kind)).collect();
     assert!(missing.is_empty(), "no hand reaches {missing:?}");

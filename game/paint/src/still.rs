@@ -70,7 +70,8 @@ fn shown_by(view: &View) -> impl std::fmt::Debug + PartialEq + Clone + use<> {
         let papers = (run.weather.is_empty(), run.kept_chart.is_some());
         (papers, run.fresh_filters > 0, run.added_filters)
     });
-    (view.mounting.clone(), view.power, sky, run)
+    let line = (view.recorder.line_off, view.recorder.line_kinked, view.recorder.line_drops);
+    (view.mounting.clone(), view.power, sky, run, line)
 }
 
 /// What the still picture depends on: while it stays the same, so does the picture.

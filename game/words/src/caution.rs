@@ -115,6 +115,7 @@ pub static CAUTIONS: &[Caution] = &[
                     | Action::FitGasket { .. }
                     | Action::TakeOutPlate
                     | Action::PutInPlate { .. }
+                    | Action::ChangeBrushes
             )
         }
     ),

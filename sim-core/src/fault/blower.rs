@@ -3,8 +3,9 @@
 
 use super::declared::{Declared, Site};
 use super::onset::Onset;
+use super::remedy::PutRight;
 use super::report::FaultPlace;
-use super::report::Response::{Corrected, Noted, Rejected};
+use super::report::Response::{Corrected, Noted, Rejected, Repaired};
 use super::sheet::{Arises, Sheet};
 use super::size::Size;
 
@@ -24,6 +25,8 @@ impl Declared for WornBrushes {
     const SHEET: Sheet = Sheet {
         alike: &["WanderingVoltage"],
         title: "worn brushes",
+        right: &[Noted, Rejected, Repaired],
+        put_right: PutRight::BrushesChanged,
         in_short: "the motor's brushes are worn: resistance added to the motor",
         cause: "Short brushes press less firmly on the commutator, which adds resistance.",
         sign: "The blower's sound wavers and its pitch is low; fully open, the flow is low.",
@@ -158,5 +161,36 @@ impl Declared for PowerCut {
 
     fn begin(&self, site: &mut Site<'_>) {
         site.station.cut_power(self.minutes);
+    }
+}
+
+pub(super) struct BrushesNotRunIn {
+    pub(super) added_ohm: f64,
+}
+
+impl Declared for BrushesNotRunIn {
+    const USUAL: Self = Self { added_ohm: 1.2 };
+    const SHEET: Sheet = Sheet {
+        arises: Arises::FromTheStart,
+        alike: &["WornBrushes", "WanderingVoltage"],
+        title: "new brushes that are not run in",
+        right: &[Noted, Rejected, Repaired],
+        in_short: "the motor's brushes are new and not run in: resistance added to the motor at first, \
+                   which decays over the first hours of running",
+        cause: "The square ends of new brushes touch the round commutator in a line only, until they \
+                have worn to its shape.",
+        sign: "The blower's sound wavers, and at the same opening the flow creeps up from one reading to \
+               the next.",
+        check: "Listen, and ask when the brushes were changed. Let the blower run for an hour at reduced \
+                voltage, on the controller with the trim screw at its lower stop, before the first point.",
+        ..WEAK
+    };
+
+    fn size(&self) -> Option<Size> {
+        Size::positive("added_ohm", self.added_ohm, 0.5..=3.0, "ohm")
+    }
+
+    fn begin(&self, site: &mut Site<'_>) {
+        site.rig.parameters.blower.motor.bedding_ohm = self.added_ohm;
     }
 }

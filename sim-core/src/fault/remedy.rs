@@ -60,6 +60,8 @@ pub enum PutRight {
     GasketRenewed,
     /// Another cord was laid.
     CordChanged,
+    /// The motor's brushes were changed before the last reading.
+    BrushesChanged,
 }
 
 /// Which entries show that a fault was allowed for.

@@ -157,6 +157,7 @@ fn stands_right(evidence: &Evidence<'_>, fault: &Fault) -> Option<bool> {
             times(&|action| *action == Action::TendRecorderLine { how }) > 0
         }
         PutRight::GasketRenewed => times(&|action| matches!(action, Action::FitGasket { .. })) > 0,
+        PutRight::BrushesChanged => times(&|action| *action == Action::ChangeBrushes) > 0,
         PutRight::CordChanged => ever(&|action| *action == Action::ChangeCord),
     };
     Some(right)

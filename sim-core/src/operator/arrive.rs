@@ -7,6 +7,7 @@ use crate::calibration::TransferStandard;
 use crate::field_book::Field;
 use crate::scenario::setup::{Certificate, CertificatePair, LONGEST_AGE_DAYS};
 use crate::session::action::{Action, BarometerReference, Exposure, FaultKind, Response, Sight};
+use crate::time::Date;
 use crate::units::Pressure;
 
 /// How far a barometer at the station may read from the standard atmosphere, mmHg: more than any
@@ -100,6 +101,12 @@ impl OperatorPhase for ArrivePhase {
                         "the barometer was set to sea level; set to the station",
                     );
                 }
+                overdue(
+                    FaultKind::BarometerOutOfCertification,
+                    observed.view.barometer.certified,
+                    observed,
+                    memory,
+                );
                 Self::Pressure
             }
             Self::Pressure => {
@@ -121,12 +128,34 @@ impl OperatorPhase for ArrivePhase {
                     ));
                     memory.arrival_c = Some(seen.column_c);
                 }
+                overdue(FaultKind::ThermometerOutOfCertification, seen.certified, observed, memory);
                 Self::Ready
             }
             Self::Ready => return PhaseProgress::Finished,
         };
         PhaseProgress::More
     }
+}
+
+/// Reports an instrument whose sticker is more than a year old.
+fn overdue(
+    kind: FaultKind,
+    certified: Option<Date>,
+    observed: &Observation<'_>,
+    memory: &mut Memory,
+) {
+    let Some(age) = certified.map(|date| observed.view.date.days_since(date)) else { return };
+    if memory.habits.certificate == Leads::OnTop || age <= LONGEST_AGE_DAYS {
+        return;
+    }
+    memory.thinks(format!(
+        "Its sticker is {age} days old (at most {LONGEST_AGE_DAYS}): how right it is, nobody can say."
+    ));
+    memory.reports(
+        kind,
+        Response::Noted,
+        "its certification is out of date; to be compared with a certified one before the data are used",
+    );
 }
 
 /// What the order asks for, and whether the sky lets the work begin.

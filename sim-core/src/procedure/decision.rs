@@ -22,6 +22,38 @@ const SPOILED_PCT: f64 = 4.0;
 /// Error of the sampled volume below which a calibration is sound, percent (CHOSEN).
 const SOUND_PCT: f64 = 2.0;
 
+/// After the motor's brushes were changed, the sampler is calibrated again.
+///
+/// Broken by accepting a line whose points were read before the brushes were changed; kept by reading
+/// all points afterwards, or by refusing the line.
+pub static CALIBRATED_AFTER_BRUSHES: ProcedureRule = ProcedureRule {
+    id: "calibrated-after-brushes",
+    title: "Calibrate again after the motor's brushes were changed",
+    why: "A motor with new brushes runs at another speed, and its line is another.",
+    severity: Severity::Data,
+    decides: Decides::Never,
+    source: RuleSource::memory("40 CFR Part 50, App. B, 9.3.1"),
+    phase: WorkPhase::Sums,
+    repair: Repair::RightDecision,
+    test: |evidence| {
+        let mut events = evidence.indexed_events();
+        let changed = events.rfind(|at| at.event.action == Action::ChangeBrushes);
+        let Some(changed) = changed else { return Outcome::NotReached };
+        let points = evidence.points();
+        let before = points.iter().any(|point| point.first.index < changed.index);
+        let accepted = evidence
+            .decided(Field::Decision)
+            .filter(|(_, decision, _)| matches!(decision, Decision::CalibrationAccepted { .. }));
+        match accepted {
+            Some((at, _, _)) if before => Outcome::broken(Slip::at(
+                at.tick(),
+                "accepted a line with points that were read before the brushes were changed",
+            )),
+            _ => Outcome::Kept,
+        }
+    },
+};
+
 /// A line with r below 0.990 is not accepted.
 ///
 /// Broken by accepting r = 0.985; kept by refusing it, or by r = 0.995.

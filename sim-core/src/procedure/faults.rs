@@ -147,10 +147,14 @@ pub(crate) fn grounds_besides(evidence: &Evidence<'_>, apart: &[Fault]) -> bool 
                 && !fault.belongs_to_run()
                 && (!alone || of_the_standard(fault.place()))
                 && right.contains(&Response::Rejected)
-                // A repair helps only those who can tell the cause.
-                && !(right.contains(&Response::Repaired) && fault.sheet().cause_shows)
+                && !(right.contains(&Response::Repaired) && cause_can_be_told(fault))
                 && shown_before(evidence, fault, at)
         })
+}
+
+/// Whether the cause of a fault can be told on the roof: only then is its repair what is asked for.
+const fn cause_can_be_told(fault: &Fault) -> bool {
+    fault.sheet().cause_shows && fault.sheet().alike.is_empty()
 }
 
 /// Whether a place belongs to what measures the flow against which the sampler is held.

@@ -82,6 +82,7 @@ pub static RULES: &[&ProcedureRule] = &[
     &sums::LINE,
     &worked_out::WORKED_OUT_AFTER,
     &decision::CORRELATION,
+    &decision::CALIBRATED_AFTER_BRUSHES,
     &decision::RESIDUALS,
     &decision::LAST_LINE,
     &decision::DECIDED,

@@ -211,6 +211,14 @@ impl Rig {
 
     /// Advances the faults that grow with time: a knob that slips, a sensor that drifts.
     pub(super) fn drift(&mut self, dt_s: f64) {
+        if self.parameters.blower.motor.bedding_ohm > 0.0 {
+            let volts = match self.feed() {
+                Feed::Line => self.around.mains_v,
+                Feed::Controlled => self.flow_controller.integral_v,
+                Feed::Dead => 0.0,
+            };
+            self.parameters.blower.motor.bed_brushes(dt_s, volts);
+        }
         let controller = &mut self.parameters.flow_controller;
         controller.ambient_sensor_error_k += controller.sensor_drift_k_h * dt_s / 3600.0;
         if self.parameters.calibrator.slips_per_min.abs() > 0.0

@@ -308,6 +308,8 @@ pub enum Action {
     ResetOutlet,
     /// Lay another extension cord, from the van.
     ChangeCord,
+    /// Change the motor's brushes for new ones from the case.
+    ChangeBrushes,
 }
 
 /// The kind of help that the trainee asks for.

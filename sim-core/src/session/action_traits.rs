@@ -31,6 +31,7 @@
 //! | to fit new tubing to the recorder | 120 |
 //! | to press the outlet's button | 2 |
 //! | to fetch another cord from the van and lay it | 300 |
+//! | to change the motor's brushes | 600 |
 //! | to wait | as long as it is waited |
 
 use super::action::{Action, FaultPlace, Sight};
@@ -277,6 +278,7 @@ impl Action {
             }
             Self::ResetOutlet => handles(2.0, &[At::Blower]),
             Self::ChangeCord => handles(300.0, &[At::Blower]),
+            Self::ChangeBrushes => handles(600.0, &[At::Blower]).reaching(Reach::Inside),
         }
     }
 }

@@ -110,7 +110,8 @@ fn apply(
         Action::ClearOpening { .. }
         | Action::TendRecorderLine { .. }
         | Action::ResetOutlet
-        | Action::ChangeCord => repairs::apply(state, action),
+        | Action::ChangeCord
+        | Action::ChangeBrushes => repairs::apply(state, action),
         _ => gauges::apply(state, action),
     }
 }

@@ -117,11 +117,11 @@ fn seen(view: &View, at: Sight) -> Vec<Mark> {
         Sight::Recorder | Sight::Pen => recorder(view),
         Sight::Barometer => vec![
             Mark::Amount(view.barometer.pointer_mmhg, DIAL),
-            Mark::state(view.barometer.set_to),
+            Mark::state((view.barometer.set_to, view.barometer.certified)),
         ],
         Sight::Thermometer => vec![
             Mark::Amount(view.thermometer.column_c, DIAL),
-            Mark::state(view.thermometer.exposure),
+            Mark::state((view.thermometer.exposure, view.thermometer.certified)),
         ],
         Sight::Station => vec![
             Mark::state((view.sky.sunny, view.mounting.inlet, view.mounting.exhaust)),

@@ -339,6 +339,9 @@ pub struct BarometerView {
     pub pointer_mmhg: f64,
     /// What its index shows it is set to, when it is in focus.
     pub set_to: Option<BarometerReference>,
+    /// The day on which it was certified, as its sticker says, when it is in focus.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub certified: Option<Date>,
 }
 
 /// The thermometer.
@@ -350,6 +353,9 @@ pub struct ThermometerView {
     pub exposure: Exposure,
     /// Whether the column is still moving.
     pub moving: bool,
+    /// The day on which it was certified, as its sticker says, when it is in focus.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub certified: Option<Date>,
 }
 
 /// Smallest step that a sharp eye can read on the manometer's scale, in: half a tenth.

@@ -78,14 +78,23 @@ pub(super) fn at_site(state: &SessionState, setup: &Setup, now: Tick, limit: Opt
         barometer: BarometerView {
             pointer_mmhg: rig.barometer_mmhg(),
             set_to: (focus == Sight::Barometer).then(|| rig.barometer.set_to()),
+            certified: (focus == Sight::Barometer)
+                .then(|| certified(setup, rig.barometer.certified_days)),
         },
         thermometer: ThermometerView {
             column_c: rig.thermometer.column_c(),
             exposure: rig.thermometer.exposure(),
             moving: rig.thermometer.is_moving(),
+            certified: (focus == Sight::Thermometer)
+                .then(|| certified(setup, rig.thermometer.certified_days)),
         },
         run: super::run_of::view(state, setup).map(Box::new),
     }
+}
+
+/// The date on a sticker that was written so many days before the day of the session.
+fn certified(setup: &Setup, days: f64) -> Date {
+    setup.station.date.earlier(days.round() as i64)
 }
 
 fn sky(state: &SessionState) -> SkyView {
@@ -144,10 +153,9 @@ fn power(rig: &Rig) -> PowerView {
 fn blower(state: &SessionState) -> BlowerView {
     let rig = &state.rig;
     let speed = rig.blower.speed_ratio(&rig.parameters.blower);
-    let wavering = rig.is_powered()
-        && state.faults.in_force.iter().any(|fault| {
-            matches!(fault, Fault::WornBrushes { .. } | Fault::WanderingVoltage { .. })
-        });
+    let wanders = |fault: &Fault| matches!(fault, Fault::WanderingVoltage { .. });
+    let sparks = rig.parameters.blower.motor.sparks();
+    let wavering = rig.is_powered() && (sparks || state.faults.in_force.iter().any(wanders));
     BlowerView {
         // CHOSEN: the ear hears less of a drop than the sound's pressure shows.
         loudness: speed.min(1.0),

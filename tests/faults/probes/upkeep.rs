@@ -66,3 +66,15 @@ pub const OUTLET: Probe = word!("the outlet, with the blower switched on at it",
     bench.wait(10.0);
     if bench.view().blower.loudness > 0.5 { "the blower runs" } else { "nothing runs" }.to_owned()
 });
+
+pub const BAROMETER_STICKER: Probe =
+    number!("the age of the sticker on the barometer", "d", 1.0, |bench| {
+        let seen = bench.look(Sight::Barometer);
+        seen.date.days_since(seen.barometer.certified.unwrap()) as f64
+    });
+
+pub const THERMOMETER_STICKER: Probe =
+    number!("the age of the sticker on the thermometer", "d", 1.0, |bench| {
+        let seen = bench.look(Sight::Thermometer);
+        seen.date.days_since(seen.thermometer.certified.unwrap()) as f64
+    });

@@ -1,6 +1,7 @@
 //! Sums, decision and set point.
 
 use sim_core::field_book::{Decision, Field};
+use sim_core::rig::parts::BlowerPlug;
 use sim_core::session::action::{Action, FaultKind, FaultPlace, Response, Sight};
 use sim_core::time::TICKS_PER_SECOND;
 
@@ -12,6 +13,18 @@ use crate::sessions::cost::common::root;
 
 /// The table.
 pub const CASES: &[Case] = &[
+    Case {
+        rule: "calibrated-after-brushes",
+        breaks: |script| {
+            let place = script.written(Field::Slope);
+            script.insert(place, brushes());
+        },
+        keeps: |script| {
+            let place = script.first(does(Action::OpenLid));
+            script.insert(place, brushes());
+        },
+        drags: &[],
+    },
     Case {
         rule: "point-flows",
         breaks: |script| {
@@ -251,4 +264,9 @@ fn leaves(script: &mut Script) {
 fn ordered(script: &mut Script, flow: f64) {
     script.on("target_flow_std_m3_min: 1.2", &format!("target_flow_std_m3_min: {flow}"));
     script.opens(&[0.71, 0.57, 0.46, 0.39, 0.33, 0.26]);
+}
+
+/// The motor unplugged, and its brushes changed.
+fn brushes() -> [Action; 2] {
+    [Action::PlugBlower { into: BlowerPlug::Loose }, Action::ChangeBrushes]
 }

@@ -13,6 +13,9 @@ use crate::chart;
 /// Steps in which the chart's paper is seen to turn, degrees: a tenth of a unit at its edge.
 const PAPER_STEP_DEG: f64 = 0.05;
 
+/// How far a bent arm leads past its pivot, of its length.
+const BENT: f32 = 0.07;
+
 pub(super) fn set(list: &mut SceneList, view: &View) {
     recorder(list, view);
     barometer(list, view);
@@ -34,7 +37,11 @@ fn recorder(list: &mut SceneList, view: &View) {
     let rise = if seen.on_paper { 0.0 } else { -number("pen_arm", "lifted_rise") };
     let by =
         Transform::from_translate(0.0, rise).pre_concat(about(anchor("pen_arm", "pivot"), turned));
-    list.moved(layer, "pen_arm", by);
+    // A bent arm still has its tip where it reads, but no longer points at its pivot.
+    let tip = anchor("pen_arm", "tip");
+    let bend = if seen.arm_bent { BENT } else { 0.0 };
+    let bent = Transform::from_row(1.0, bend, 0.0, 1.0, 0.0, -bend * tip.0);
+    list.moved(layer, "pen_arm", by.pre_concat(bent));
     if seen.capped {
         list.moved(layer, "pen_cap", by);
     } else {

@@ -40,6 +40,9 @@ pub(super) fn set(list: &mut SceneList, view: &View) {
         list.piece(still, "storm");
     }
     list.piece(still, if view.mounting.lid_open { "lid_open" } else { "lid_closed" });
+    list.live(still, 31.0, Transform::identity(), live_parts::openings);
+    list.live(still, 45.0, Transform::identity(), live_parts::outlet);
+    list.live(still, 45.0, Transform::identity(), live_parts::recorder_line);
     list.live(Layer::Rotor, 26.0, Transform::identity(), live_parts::rotor);
     list.live(Layer::Air, 42.5, Transform::identity(), live_parts::air);
     power(list, view);

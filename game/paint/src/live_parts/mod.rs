@@ -7,6 +7,7 @@ mod display;
 mod fluids_and_trace;
 mod plate;
 mod positions;
+mod upkeep;
 
 pub use air::{air, rotor};
 pub use cords_and_tube::{cords, tube};
@@ -16,3 +17,4 @@ pub use plate::plate;
 pub use positions::{
     blower_plug, calibrator_at, manometer_at, manometer_piece, moved, sampler_plug,
 };
+pub use upkeep::{openings, outlet, recorder_line, stopper};

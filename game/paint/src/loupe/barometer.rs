@@ -4,6 +4,7 @@ use resvg::tiny_skia::Transform;
 use sim_core::session::action::BarometerReference;
 
 use super::field_of_view::{CENTRE, Subject, fade};
+use super::sticker;
 use crate::canvas::{Canvas, Lettering, LineWeight, Point, TextAlign, arc_path, on_circle};
 use crate::palette;
 use crate::text::{self, FontStyle};
@@ -31,6 +32,7 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     }
     marks(canvas, subject, pivot, centre);
     window(canvas, subject);
+    sticker::draw(canvas, subject, (86.0, 216.0), subject.view.barometer.certified);
     pointer(canvas, pivot, angle(subject.view.barometer.pointer_mmhg, centre));
 }
 

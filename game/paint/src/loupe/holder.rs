@@ -3,12 +3,13 @@
 
 use resvg::tiny_skia::Transform;
 use sim_core::rig::flow::mounting::SNUG_QUARTERS;
-use sim_core::rig::parts::{PartPlace, RigPart};
+use sim_core::rig::parts::{Gasket, PartPlace, RigPart};
 use sim_core::session::action::WasherSeat;
 use sim_core::session::view::NutView;
 
 use super::field_of_view::{CENTRE, Subject, label};
 use crate::canvas::{Canvas, Lettering, LineWeight, Point, rect_path, round_rect_path};
+use crate::live_parts::stopper;
 use crate::palette;
 use crate::text::FontStyle;
 
@@ -22,6 +23,9 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     let view = subject.view;
     flange(canvas);
     gasket(canvas, view.mounting.holder_gasket);
+    if view.mounting.flat_gasket == Some(Gasket::Holder) {
+        cracks(canvas, (68.0, 52.0));
+    }
     let on_holder = |part| view.mounting.place(part) == PartPlace::Holder;
     if on_holder(RigPart::Filter) {
         filter(canvas);
@@ -43,6 +47,24 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
             &(number + 1).to_string(),
             set,
         );
+    }
+    if let Some(by) = view.mounting.inlet {
+        // Under the eaves, behind the holder.
+        stopper(canvas, (CENTRE.0, CENTRE.1 - 112.0), (46.0, 16.0), by);
+    }
+}
+
+/// Cracks across a gasket that has gone flat and hard.
+fn cracks(canvas: &mut Canvas, half: Point) {
+    for (x, y) in [(-1.0, -0.4), (-0.3, -1.0), (0.5, -1.0), (1.0, 0.2), (0.2, 1.0), (-0.7, 1.0)] {
+        let at = (CENTRE.0 + x * half.0, CENTRE.1 + y * half.1);
+        let crack = [
+            (at.0 - 5.0, at.1 - 4.0),
+            (at.0, at.1 - 1.0),
+            (at.0 - 1.0, at.1 + 1.0),
+            (at.0 + 5.0, at.1 + 4.0),
+        ];
+        canvas.polyline(&crack, palette::FILTER.color(), LineWeight(1.6));
     }
 }
 
@@ -152,6 +174,9 @@ fn plate(canvas: &mut Canvas, subject: &Subject) {
             canvas.ring(CENTRE, 29.0, palette::INK_SOFT.color(), LineWeight::FINE);
         }
         None => {}
+    }
+    if subject.view.mounting.flat_gasket == Some(Gasket::Calibrator) {
+        cracks(canvas, (32.0, 32.0));
     }
     canvas.disc(CENTRE, 26.0, palette::INK_SOFT.color(), ink);
 }

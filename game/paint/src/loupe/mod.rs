@@ -21,6 +21,7 @@ mod picture;
 mod plate;
 mod scene_crop;
 mod sky;
+mod sticker;
 mod thermometer;
 pub mod timer;
 mod tube;

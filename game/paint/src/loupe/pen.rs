@@ -41,7 +41,12 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     trace(canvas, subject, &sheet);
     marks(canvas, subject, &sheet);
     match seen.pen {
-        Some(divisions) => arm(canvas, &sheet, ruling.radius(divisions), seen.on_paper),
+        Some(divisions) => {
+            arm(canvas, &sheet, ruling.radius(divisions), seen.on_paper);
+            if seen.arm_bent {
+                kink(canvas, &sheet, ruling.radius(divisions));
+            }
+        }
         None => capped(canvas, subject, &sheet),
     }
     if !seen.door_open {
@@ -313,6 +318,18 @@ fn arm(canvas: &mut Canvas, sheet: &ChartUnderLoupe, radius: f64, on_paper: bool
         canvas.within(shade, |canvas| bar(canvas, tip, pivot, Tone::Shadow));
     }
     bar(canvas, tip, pivot, Tone::Metal);
+}
+
+/// The crease of a bent arm, across its shaft.
+fn kink(canvas: &mut Canvas, sheet: &ChartUnderLoupe, radius: f64) {
+    let (tip, pivot) = (sheet.at(chart::nib(radius)), sheet.at(chart::PIVOT));
+    let length = (pivot.0 - tip.0).hypot(pivot.1 - tip.1).max(1.0);
+    let along = ((pivot.0 - tip.0) / length, (pivot.1 - tip.1) / length);
+    for (on, weight) in [(74.0, 3.0), (80.0, 1.4)] {
+        let across =
+            |off: f32| (tip.0 + along.0 * on - along.1 * off, tip.1 + along.1 * on + along.0 * off);
+        canvas.line(across(-9.0), across(9.0), palette::INK.color(), LineWeight(weight));
+    }
 }
 
 #[derive(Clone, Copy, PartialEq)]

@@ -20,6 +20,8 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject, focus: Sight) {
         Sight::Controller => ((624.0, 640.0), 62.0),
         Sight::Timer => (anchor("timer_dial", "centre"), 60.0),
         Sight::Plugs => plugs(subject.view),
+        // The grill is below the blower.
+        Sight::Blower if subject.view.mounting.exhaust.is_some() => ((418.0, 590.0), 150.0),
         Sight::Blower => ((418.0, 536.0), 150.0),
         Sight::Watch => (anchor("watch", "centre"), 46.0),
         _ => ((560.0, 420.0), 400.0),

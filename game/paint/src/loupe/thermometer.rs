@@ -3,6 +3,7 @@
 use sim_core::session::action::Exposure;
 
 use super::field_of_view::{CENTRE, SHEET, Subject, label};
+use super::sticker;
 use crate::canvas::{Canvas, Lettering, LineWeight, round_rect_path};
 use crate::palette;
 use crate::text::FontStyle;
@@ -42,6 +43,7 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     stem(canvas, y(subject.view.thermometer.column_c));
     let set = Lettering::new(FontStyle::Regular, subject.size(14.0, 1.3), palette::INK);
     label(canvas, (AXIS - 38.0, CENTRE.1), "°C", set);
+    sticker::draw(canvas, subject, (AXIS - 57.0, 192.0), subject.view.thermometer.certified);
 }
 
 /// A number with a true minus sign.

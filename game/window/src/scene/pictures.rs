@@ -250,7 +250,8 @@ fn shows(group: Layer, view: &View, phase: f32) -> String {
         Layer::Recorder => {
             let seen = &view.recorder;
             let pen = seen.pen.map(|pen| (pen * 10.0).round());
-            let flags = (seen.door_open, seen.capped, seen.on_paper, seen.marks.len());
+            let flags =
+                (seen.door_open, seen.capped, seen.on_paper, seen.arm_bent, seen.marks.len());
             format!("{flags:?} {pen:?} {}", hundredths(seen.chart_hour))
         }
         Layer::Timer => {

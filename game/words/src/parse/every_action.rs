@@ -50,6 +50,7 @@ pub(super) fn every_action() -> Vec<Action> {
         Action::ChangeBattery,
         Action::ResetOutlet,
         Action::ChangeCord,
+        Action::ChangeBrushes,
     ];
     let openings = [AirOpening::Inlet, AirOpening::Exhaust];
     all.extend(openings.map(|opening| Action::ClearOpening { opening }));

@@ -130,6 +130,15 @@ pub(super) const FORMS: &[Form] = &[
         "the extension cord, for one from the van",
         |_, _| one(Action::ChangeCord),
     ),
+    form(
+        &[
+            "change|replace|exchange|renew|swap motor? brushes",
+            "fit|put new motor? brushes in|into? motor?",
+        ],
+        &["change brushes"],
+        "of the motor, while it is unplugged",
+        |_, _| one(Action::ChangeBrushes),
+    ),
 ];
 
 /// The switch that the blower hangs on.

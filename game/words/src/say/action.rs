@@ -130,7 +130,8 @@ fn say_filled(action: &Action) -> String {
         | Action::ClearOpening { .. }
         | Action::TendRecorderLine { .. }
         | Action::ResetOutlet
-        | Action::ChangeCord => String::new(),
+        | Action::ChangeCord
+        | Action::ChangeBrushes => String::new(),
     }
 }
 
@@ -179,6 +180,7 @@ const fn say_plain(action: &Action) -> Option<&'static str> {
         Action::TendRecorderLine { how: LineCare::Renew } => "fit new recorder tubing",
         Action::ResetOutlet => "press the reset button",
         Action::ChangeCord => "change the cord",
+        Action::ChangeBrushes => "change the brushes",
         _ => return None,
     })
 }

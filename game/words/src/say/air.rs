@@ -2,6 +2,7 @@
 
 use sim_core::session::action::{BarometerReference, Exposure};
 use sim_core::session::view::View;
+use sim_core::time::Date;
 
 use super::scale::whole;
 use crate::prose::{sentence, sentences};
@@ -15,7 +16,12 @@ pub(super) fn barometer(view: &View) -> String {
         Some(BarometerReference::SeaLevel) => " Its index is set to sea level.",
         None => "",
     };
-    format!("{}{index}", sentence(&pointer))
+    format!("{}{index}{}", sentence(&pointer), sticker(seen.certified))
+}
+
+/// What the sticker of an instrument says, with a space before it.
+fn sticker(certified: Option<Date>) -> String {
+    certified.map_or_else(String::new, |date| format!(" Its sticker says: certified {date}."))
 }
 
 /// The thermometer, to half a degree.
@@ -23,10 +29,11 @@ pub(super) fn thermometer(view: &View) -> String {
     let seen = &view.thermometer;
     let place = exposure(seen.exposure);
     let motion = if seen.moving { "is still moving" } else { "is at rest" };
-    sentences(&[
+    let told = sentences(&[
         format!("the thermometer is {place}"),
         format!("its column reads {} degrees Celsius and {motion}", whole(seen.column_c)),
-    ])
+    ]);
+    format!("{told}{}", sticker(seen.certified))
 }
 
 /// Where the thermometer stands.

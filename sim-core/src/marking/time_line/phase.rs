@@ -170,7 +170,8 @@ fn of_hand(action: &Action, facts: &GroundTruth) -> Option<Hand> {
         | Action::Take { .. }
         | Action::Put { .. }
         | Action::FitGasket { .. }
-        | Action::ClearOpening { .. } => Hand::Mounting,
+        | Action::ClearOpening { .. }
+        | Action::ChangeBrushes => Hand::Mounting,
         Action::TurnValve { .. }
         | Action::SlideScale { .. }
         | Action::SwingManometer { .. }

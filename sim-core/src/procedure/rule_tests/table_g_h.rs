@@ -10,6 +10,16 @@ use crate::session::action::{Action, Decision, FaultKind, FaultPlace, Response};
 /// The table.
 pub const CASES: &[Case] = &[
     Case {
+        rule: "calibrated-after-brushes",
+        breaks: |session| {
+            session.insert_after(|action| writes(action, Field::Slope), Action::ChangeBrushes);
+        },
+        keeps: |session| {
+            session.insert_after(|action| *action == Action::OpenLid, Action::ChangeBrushes);
+        },
+        also: &[],
+    },
+    Case {
         rule: "point-flows",
         breaks: |session| session.rewrite(Field::PointFlow(point(2)), "1.64"),
         keeps: |session| session.rewrite(Field::PointFlow(point(2)), "1.60"),

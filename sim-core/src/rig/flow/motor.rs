@@ -1,6 +1,19 @@
 //! The motor: a series-wound machine on alternating current, with brushes.
 
 use crate::digest::digest_fields;
+use crate::math;
+
+/// Resistance that new brushes add at first, ohm (CHOSEN).
+const NEW_BRUSHES_OHM: f64 = 1.2;
+/// Time constants with which new brushes bed in, s: at a reduced voltage the faces wear to shape without
+/// sparks, within the hour for which they are run in; at full voltage sparks pit them, and it takes
+/// longer (both CHOSEN; the hour is common practice, without a source).
+const BEDS_GENTLY_S: f64 = 900.0;
+const BEDS_S: f64 = 2400.0;
+/// Voltage below which brushes bed in without sparks, V (CHOSEN: two thirds of the mains).
+const GENTLE_V: f64 = 80.0;
+/// Added resistance above which new brushes are heard to spark, ohm (CHOSEN).
+const SPARKS_OHM: f64 = 0.15;
 
 /// Parameters (all CHOSEN: 18 000 rpm and 6.3 A at 120 V with the calibrator open).
 #[derive(Debug, Clone, PartialEq)]
@@ -9,6 +22,8 @@ pub struct MotorParameters {
     pub brush_ohm: f64,
     /// Resistance that worn brushes add, ohm; a fault sets it.
     pub brush_ohm_added: f64,
+    /// Resistance that new brushes add until their faces have bedded in, ohm.
+    pub bedding_ohm: f64,
     /// Resistance of the winding at its running temperature, ohm.
     pub winding_ohm: f64,
     /// Running temperature of the winding, K (90 degrees Celsius).
@@ -32,6 +47,7 @@ pub struct MotorParameters {
 digest_fields!(MotorParameters {
     brush_ohm,
     brush_ohm_added,
+    bedding_ohm,
     winding_ohm,
     running_k,
     copper_per_k,
@@ -47,6 +63,7 @@ impl Default for MotorParameters {
         Self {
             brush_ohm: 1.475,
             brush_ohm_added: 0.0,
+            bedding_ohm: 0.0,
             winding_ohm: 2.425,
             running_k: 363.15,
             copper_per_k: 0.00393,
@@ -69,7 +86,27 @@ impl MotorParameters {
         let warm = |kelvin: f64| 1.0 + self.copper_per_k * (kelvin - 293.15);
         self.brush_ohm
             + self.brush_ohm_added
+            + self.bedding_ohm
             + self.winding_ohm * warm(winding_k) / warm(self.running_k)
+    }
+
+    /// Fits new brushes, whose square ends touch the round commutator in a line only.
+    pub const fn renew_brushes(&mut self) {
+        self.brush_ohm_added = 0.0;
+        self.bedding_ohm = NEW_BRUSHES_OHM;
+    }
+
+    /// Beds new brushes in for `dt_s` (s) of running at a voltage, V.
+    pub fn bed_brushes(&mut self, dt_s: f64, volts: f64) {
+        if self.bedding_ohm > 0.0 && dt_s.is_finite() && volts > 0.0 {
+            let lasts_s = if volts < GENTLE_V { BEDS_GENTLY_S } else { BEDS_S };
+            self.bedding_ohm *= math::exp(-dt_s.max(0.0) / lasts_s);
+        }
+    }
+
+    /// Whether sparks at the brushes are heard as a wavering sound.
+    pub fn sparks(&self) -> bool {
+        self.brush_ohm_added > 0.0 || self.bedding_ohm > SPARKS_OHM
     }
 
     /// Current, A.

@@ -106,7 +106,7 @@ pub enum ColdExposure {
 
 #[cfg(test)]
 mod tests {
-    use super::{ColdColumn, FREEZES_K_MIN, IceLook, ColdExposure};
+    use super::{ColdColumn, ColdExposure, FREEZES_K_MIN, IceLook};
 
     /// Minutes in this air until something is so.
     fn minutes(air_c: f64, exposed: ColdExposure, so: fn(&ColdColumn) -> bool) -> f64 {

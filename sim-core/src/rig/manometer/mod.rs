@@ -20,7 +20,7 @@ pub mod water_column;
 pub mod womersley;
 
 pub use blow_response::BlowResponse;
-pub use cold::{ColdColumn, FREEZES_K_MIN, IceLook, ColdExposure};
+pub use cold::{ColdColumn, ColdExposure, FREEZES_K_MIN, IceLook};
 pub use filling::Filling;
 pub use parameters::{ManometerParameters, ScaleSlide};
 pub use u_tube::{Manometer, ManometerInputs, SeenMeniscus};

@@ -5,22 +5,27 @@ use crate::math;
 use crate::rig::parts::BarometerReference;
 use crate::units::PA_PER_MMHG;
 
+/// Days since a barometer in good order was certified (CHOSEN: within the year).
+const CERTIFIED_DAYS: f64 = 131.0;
+
 /// The barometer. It shows the station pressure, or that pressure reduced to sea level.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Barometer {
     /// Error of its pointer, mmHg. A fault changes it at its onset.
     pub offset_mmhg: f64,
+    /// Days since it was last certified, as its sticker says.
+    pub certified_days: f64,
     elevation_m: f64,
     set_to: BarometerReference,
 }
 
-digest_fields!(Barometer { offset_mmhg, elevation_m, set_to });
+digest_fields!(Barometer { offset_mmhg, certified_days, elevation_m, set_to });
 
 impl Barometer {
     /// A barometer at a station `elevation_m` (m) above sea level, set to show the pressure
     /// `set_to`.
     pub const fn new(elevation_m: f64, set_to: BarometerReference) -> Self {
-        Self { offset_mmhg: 0.0, elevation_m, set_to }
+        Self { offset_mmhg: 0.0, certified_days: CERTIFIED_DAYS, elevation_m, set_to }
     }
 
     /// Its reading, mmHg, at a station pressure of `station_pa` (Pa).

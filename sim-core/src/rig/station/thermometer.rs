@@ -11,21 +11,26 @@ const SUN_LAG_S: f64 = 45.0;
 /// The column is seen to move while it is further than this from rest, K (CHOSEN).
 const SEEN_MOVING_K: f64 = 0.1;
 
+/// Days since a thermometer in good order was certified (CHOSEN: within the year).
+const CERTIFIED_DAYS: f64 = 98.0;
+
 /// The thermometer. It follows the air temperature with a first-order lag of 60 s in the shade and
 /// 45 s in the sun (CHOSEN), where it settles above the air temperature.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Thermometer {
+    /// Days since it was last certified, as its sticker says.
+    pub certified_days: f64,
     exposure: Exposure,
     column_c: f64,
     target_c: f64,
 }
 
-digest_fields!(Thermometer { exposure, column_c, target_c });
+digest_fields!(Thermometer { certified_days, exposure, column_c, target_c });
 
 impl Thermometer {
     /// A thermometer that has settled at `column_c` (degrees Celsius) in its place.
     pub const fn new(column_c: f64, exposure: Exposure) -> Self {
-        Self { exposure, column_c, target_c: column_c }
+        Self { certified_days: CERTIFIED_DAYS, exposure, column_c, target_c: column_c }
     }
 
     /// Advances the column by `dt_s` (s) in air of `air_c` (degrees Celsius); in the sun it would

@@ -4,7 +4,10 @@ use super::super::action::Action;
 use super::super::state::SessionState;
 use super::refusal::{Refusal, refuse};
 use crate::rig::Rig;
-use crate::rig::parts::{AirOpening, LineCare, OnOff};
+use crate::rig::parts::{AirOpening, BlowerPlug, LineCare, OnOff};
+
+/// Speed above which the caps over the brushes cannot be unscrewed, rad/s (CHOSEN).
+const TURNS_RAD_S: f64 = 5.0;
 
 /// Applies one of the repairs.
 pub(super) fn apply(state: &mut SessionState, action: &Action) -> Result<(), Refusal> {
@@ -14,6 +17,7 @@ pub(super) fn apply(state: &mut SessionState, action: &Action) -> Result<(), Ref
         Action::TendRecorderLine { how } => tend(rig, how),
         Action::ResetOutlet => reset(rig),
         Action::ChangeCord => change_cord(rig),
+        Action::ChangeBrushes => change_brushes(rig),
         _ => refuse("this cannot be done here"),
     }
 }
@@ -67,9 +71,18 @@ fn change_cord(rig: &mut Rig) -> Result<(), Refusal> {
              first",
         );
     }
-    if !rig.ground_fault.is_cord_damaged() {
-        return refuse("the cord on the roof is sound: leave it where it is");
-    }
     rig.ground_fault.change_cord();
+    Ok(())
+}
+
+fn change_brushes(rig: &mut Rig) -> Result<(), Refusal> {
+    if rig.power.blower_plug != BlowerPlug::Loose {
+        return refuse("the motor is plugged in: unplug the blower first");
+    }
+    if rig.blower.speed_rad_s > TURNS_RAD_S {
+        return refuse("the rotor still turns: wait until it stands");
+    }
+    rig.parameters.blower.motor.renew_brushes();
+    rig.flow_was_changed();
     Ok(())
 }
