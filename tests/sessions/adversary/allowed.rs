@@ -77,13 +77,6 @@ pub const ALLOWED: &[Allowed] = &[
     },
     Allowed {
         twist: Twist::Omitted,
-        deeds: |action| matches!(action, Action::FreeOpenings),
-        scenarios: &["15_", "26_"],
-        why: "the blower was switched off for the loose nut that was heard, and the openings were to be \
-              covered again after it was tightened: they stayed covered over a standing rotor",
-    },
-    Allowed {
-        twist: Twist::Omitted,
         deeds: |action| matches!(action, Action::Look { at: Sight::RoofEdge, .. }),
         scenarios: &["12_"],
         why: "without the right certificate nothing is handled on the roof",
