@@ -16,7 +16,9 @@ use super::style::PlotStyle;
 /// Larger differences are slips of the pen, and would leave no room for the others, percent.
 const LARGEST_PCT: f64 = 40.0;
 /// Room below the points for the words beside calibrations and repairs, over the height of the points.
-const FOR_WORDS: f64 = 0.45;
+const FOR_WORDS: f64 = 0.6;
+/// Room before the first visit for the word beside it, over the time from the first to the last.
+const FOR_FIRST_WORD: f64 = 0.09;
 /// Days of the longest month.
 const DAYS: f64 = 31.0;
 
@@ -84,7 +86,8 @@ impl ControlChartPlot {
         let points = self.past.iter().chain(&self.own).chain(&self.truth).map(|point| point.0);
         let all = || visits.clone().chain(points.clone());
         let (first, last) = (all().fold(f64::MAX, f64::min), all().fold(f64::MIN, f64::max));
-        first - 0.8..last + 0.8
+        let span = (last - first).max(1.0);
+        first - FOR_FIRST_WORD * span..last + 0.03 * span
     }
 
     pub(super) fn draw<DB: DrawingBackend>(
