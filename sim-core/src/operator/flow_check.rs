@@ -10,7 +10,7 @@ use super::running::stands_still;
 use super::strip::take_nuts_off;
 use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
-use super::{Checking, Legs, Observation, Outcomes, Practice, arithmetic, check_run, plates};
+use super::{Checking, Legs, Observation, Outcomes, Practice, arithmetic, check_run, plate};
 use crate::calibration::{AirConditions, Curve};
 use crate::field_book::{Field, PointNumber};
 use crate::rig::flow::plates::Plate;
@@ -274,7 +274,7 @@ fn mount(observed: &Observation<'_>, memory: &mut Memory) {
     memory.turns_nuts(half);
     memory.moves(RigPart::Calibrator, PartPlace::Adapter);
     if observed.view.calibrator.plates.is_some() {
-        plates::puts_in(Plate::WIDEST, observed, memory);
+        plate::puts_in(Plate::WIDEST, observed, memory);
     } else {
         memory.does(Action::TurnKnob { opening: 1.0 });
     }

@@ -28,6 +28,7 @@ mod mount;
 mod next_run;
 mod person;
 mod plan;
+mod plate;
 mod plates;
 mod points;
 mod power;
