@@ -12,7 +12,7 @@ use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
 use super::{
     Checking, Legs, Observation, Outcomes, Practice, arithmetic, averages, check_run, history,
-    plates,
+    plate,
 };
 use crate::calibration::{AirConditions, Curve};
 use crate::field_book::{Field, PointNumber};
@@ -280,7 +280,7 @@ fn mount(observed: &Observation<'_>, memory: &mut Memory) {
     memory.turns_nuts(half);
     memory.moves(RigPart::Calibrator, PartPlace::Adapter);
     if observed.view.calibrator.plates.is_some() {
-        plates::puts_in(Plate::WIDEST, observed, memory);
+        plate::puts_in(Plate::WIDEST, observed, memory);
     } else {
         memory.does(Action::TurnKnob { opening: 1.0 });
     }

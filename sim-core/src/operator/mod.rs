@@ -33,6 +33,7 @@ mod next_run;
 mod on_controller;
 mod person;
 mod plan;
+mod plate;
 mod plates;
 mod points;
 mod power;

@@ -2,7 +2,7 @@
 
 use super::Observation;
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
-use super::plates;
+use super::plate;
 use crate::rig::flow::plates::Plate;
 use crate::rig::parts::{Gasket, Nut, PartPlace, RigPart};
 use crate::session::action::{Action, FaultKind, Response, Sight, WasherSeat};
@@ -94,7 +94,7 @@ fn calibrator(observed: &Observation<'_>, memory: &mut Memory) -> PhaseProgress 
         PhaseProgress::More
     } else if observed.view.calibrator.plates.is_some_and(|plates| plates.inserted.is_none()) {
         memory.thinks("The highest flow comes first: the plate with most holes goes in.");
-        plates::puts_in(Plate::WIDEST, observed, memory);
+        plate::puts_in(Plate::WIDEST, observed, memory);
         PhaseProgress::More
     } else if mounting.place(RigPart::Calibrator) != PartPlace::Adapter {
         if mounting.calibrator_gasket == Some(false) && memory.checks_leaks() {

@@ -3,10 +3,10 @@
 
 use super::leak::{self, LeakCheckPhase};
 use super::memory::{Memory, OperatorPhase, PhaseProgress};
+use super::plate::puts_in;
 use super::running::stands_still;
 use super::{Observation, Practice};
 use crate::rig::flow::plates::Plate;
-use crate::session::action::Action;
 
 /// The change from one plate to another.
 #[derive(Debug)]
@@ -81,16 +81,4 @@ impl OperatorPhase for PlateChange {
         };
         PhaseProgress::More
     }
-}
-
-/// Puts a plate in, and takes out what was there. Nothing is done at a calibrator with a knob.
-pub(super) fn puts_in(plate: Plate, observed: &Observation<'_>, memory: &mut Memory) {
-    let Some(plates) = observed.view.calibrator.plates else { return };
-    if plates.inserted == Some(plate) {
-        return;
-    }
-    if plates.inserted.is_some() {
-        memory.does(Action::TakeOutPlate);
-    }
-    memory.does(Action::PutInPlate { plate });
 }

@@ -8,6 +8,9 @@ use crate::prose::sentences;
 
 /// The whole of it: where it hangs, the label on its back, the tube, the display.
 pub(super) fn whole(view: &View, display: DisplayView) -> String {
+    if let Some(away) = away(view) {
+        return away;
+    }
     let mut said = vec!["the electronic manometer hangs on its hook".to_owned()];
     if let Some(date) = display.calibrated {
         said.push(format!("the label on its back says: calibrated {date}"));

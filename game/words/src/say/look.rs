@@ -28,7 +28,10 @@ pub fn look(view: &View, at: Sight, papers: &SitePapers) -> String {
         },
         Sight::Calibrator => calibrator::calibrator(view),
         Sight::Tube => calibrator::tube(view),
-        Sight::Manometer => manometer::whole(view),
+        Sight::Manometer => match view.manometer.display {
+            Some(seen) => display::whole(view, seen),
+            None => manometer::whole(view),
+        },
         Sight::LeftLeg => manometer::leg(view, Leg::Left),
         Sight::RightLeg => manometer::leg(view, Leg::Right),
         Sight::Display => display::display(view),

@@ -15,9 +15,6 @@ pub(super) fn whole(view: &View) -> String {
     if let Some(away) = away(view) {
         return away;
     }
-    if let Some(display) = seen.display {
-        return super::display::whole(view, display);
-    }
     let mut said = vec![
         format!("the manometer hangs on its hook, {}", plumb(seen.tilt_deg)),
         format!("{}; {}", valve(view, Leg::Left), valve(view, Leg::Right)),
