@@ -62,7 +62,7 @@ fn the_same_session_twice_is_the_same_to_the_byte() {
 #[test]
 fn an_unknown_operator_is_told_those_that_there_are() {
     let desk = desk();
-    assert_snapshot!(refused(desk.path(), &["rehearse", "first.ron", "--operator", "tidy"]), @"there is no operator `tidy`: choose from careful, hurried, one-leg, skips-warm-up, on-controller, never-zeroes, trusts-certificates, sees-faults, slant-reader, trusts-barometer, skips-leak-check, skips-hold-test, accepts-any-line, skips-tube-check, doubles-a-leg, ignores-thermometer, first-pair, trusts-copies, listens-once, reaches-in, skips-pen-zero, ignores-blower, never-looks-back, ignores-thunder, passes-any-check, square-root-always, design-flow-as-it-is, leaves-next-run, checks-as-calibrated, leaves-averages-out, averages-regardless; several can be joined with +");
+    assert_snapshot!(refused(desk.path(), &["rehearse", "first.ron", "--operator", "tidy"]), @"there is no operator `tidy`: choose from careful, hurried, one-leg, skips-warm-up, on-controller, never-zeroes, trusts-certificates, sees-faults, slant-reader, trusts-barometer, skips-leak-check, skips-hold-test, accepts-any-line, skips-tube-check, doubles-a-leg, ignores-thermometer, first-pair, trusts-copies, listens-once, reaches-in, skips-pen-zero, ignores-blower, never-looks-back, ignores-thunder, passes-any-check, square-root-always, design-flow-as-it-is, leaves-next-run, checks-as-calibrated, looks-at-the-day, leaves-averages-out, averages-regardless, leaves-valves-open, leaves-water, forgets-density; several can be joined with +");
     assert_eq!(
         refused(desk.path(), &["rehearse", "first.ron", "--operator", "careful+", "--out", "out"])
             .split(':')

@@ -2,6 +2,7 @@
 
 use sim_core::field_book::{Decision, Field, PointNumber, Struck};
 use sim_core::noise::Stream;
+use sim_core::rig::flow::plates::Plate;
 use sim_core::rig::parts::{
     AirOpening, BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, LineCare, Nut, PartPlace,
     RigPart, TimerSwitch, Trip,
@@ -235,10 +236,17 @@ impl Hands {
 
     fn upkeep(&mut self) -> Action {
         let cares = [LineCare::PushOn, LineCare::Straighten, LineCare::Drain, LineCare::Renew];
-        match self.below(7) {
+        match self.below(14) {
             0 => Action::ResetOutlet,
             1 => Action::ChangeCord,
             2 => Action::ChangeBrushes,
+            3 => Action::SwitchManometer { to: self.one(&[OnOff::On, OnOff::Off]) },
+            4 => Action::ZeroManometer,
+            5 => Action::ChangeBattery,
+            6 => Action::TakeOutPlate,
+            7 => Action::PutInPlate { plate: self.one(&Plate::ALL) },
+            8 => Action::AddFilter,
+            9 => Action::RemoveAddedFilter,
             _ => Action::TendRecorderLine { how: self.one(&cares) },
         }
     }

@@ -15,8 +15,8 @@ use sim_core::session::action::{Action, Sight};
 use sim_core::session::ended_session::EndedSession;
 use sim_core::session::journal::NullSink;
 
-const PLATES: &str = include_str!("../../scenarios/36_five_plates.ron");
-const DISPLAY: &str = include_str!("../../scenarios/37_no_water_in_it.ron");
+const PLATES: &str = include_str!("../../scenarios/34_five_plates.ron");
+const DISPLAY: &str = include_str!("../../scenarios/35_no_water_in_it.ron");
 
 fn begun(text: &str) -> Session {
     Session::begin(text, 3, Box::new(NullSink)).unwrap()

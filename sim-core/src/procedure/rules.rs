@@ -220,7 +220,7 @@ fn is_in_force(rule: &ProcedureRule, evidence: &Evidence<'_>) -> bool {
 }
 
 /// Rules on a manometer with water, which an electronic one has no part in.
-static OF_WATER: [&ProcedureRule; 9] = [
+static OF_WATER: [&ProcedureRule; 11] = [
     &manometer::PLUMB,
     &manometer::VALVES_OPEN,
     &manometer::ZEROED,
@@ -230,6 +230,8 @@ static OF_WATER: [&ProcedureRule; 9] = [
     &reading::LEGS_ADDED,
     &reading::EYE_LEVEL,
     &restore::VALVES_SHUT,
+    &fluid::LIQUID,
+    &fluid::SPARED,
 ];
 
 /// Whether a rule is about the instruments that are at hand for an order: some are about fixed plates,

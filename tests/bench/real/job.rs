@@ -211,11 +211,18 @@ pub(super) fn power(hands: &mut dyn Hands) {
     hands.act("blower's plug", "plug it into the switched mains outlet");
     hands.act("switched mains outlet", "switch the mains outlet on");
     wait(hands, "10 s");
+    // The whole suction would pull the water over.
+    for valve in ["left valve", "right valve"] {
+        hands.act(valve, "close the valve");
+    }
     hands.act("calibrator's openings", "cover the openings for the leak check");
     hands.act("calibrator's openings", "listen for a hiss");
     hands.act("pen", "read the pen");
     hands.act("flow recorder", "tap the case");
     hands.act("calibrator's openings", "uncover the openings");
+    for valve in ["left valve", "right valve"] {
+        hands.act(valve, "open the valve fully");
+    }
     wait(hands, "5 min");
 }
 

@@ -10,7 +10,7 @@ use window::ui::told::told;
 
 use super::harness::Bench;
 
-const JUMP: &str = "41_since_the_new_motor.ron";
+const JUMP: &str = "37_since_the_new_motor.ron";
 
 /// What a reader is told of the chart.
 fn chart(bench: &mut Bench) -> String {

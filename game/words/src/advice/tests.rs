@@ -23,10 +23,10 @@ const CLEAN: &str = include_str!("../../../../scenarios/01_first_calibration.ron
 const RUN: &str = include_str!("../../../../scenarios/27_from_set_point_to_volume.ron");
 const CHECK: &str = include_str!("../../../../scenarios/28_between_two_calibrations.ron");
 
-const THIN_AIR: &str = include_str!("../../../../scenarios/41_thin_air.ron");
-const SEASON: &str = include_str!("../../../../scenarios/42_a_line_for_the_season.ron");
-const PLATES: &str = include_str!("../../../../scenarios/36_five_plates.ron");
-const DISPLAY: &str = include_str!("../../../../scenarios/37_no_water_in_it.ron");
+const THIN_AIR: &str = include_str!("../../../../scenarios/40_thin_air.ron");
+const SEASON: &str = include_str!("../../../../scenarios/38_a_line_for_the_season.ron");
+const PLATES: &str = include_str!("../../../../scenarios/34_five_plates.ron");
+const DISPLAY: &str = include_str!("../../../../scenarios/35_no_water_in_it.ron");
 
 const ONE_ON: &str = include_str!("../../../../scenarios/31_one_in_one_on.ron");
 
