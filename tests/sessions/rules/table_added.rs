@@ -57,7 +57,7 @@ pub const CASES: &[Case] = &[
             let lifts = script.last(does(Action::RemoveAddedFilter));
             script.drop_at(lifts);
             // It comes off with the sample.
-            let takes = script.last(|deed| super::table_i::takes_filter(deed));
+            let takes = script.last(super::table_i::takes_filter);
             script.insert(takes, [Action::RemoveAddedFilter]);
         },
         keeps: |script| {

@@ -63,7 +63,7 @@ impl ControlChartPlot {
         });
         Self {
             past: points(false).collect(),
-            own: points(true).last(),
+            own: points(true).next_back(),
             truth: true_pct.map(|pct| (month(today), pct)).filter(shown),
             visits: visits.collect(),
             limits: chart.limits(),
