@@ -27,6 +27,25 @@ struct Hides {
 /// The pairs that hide themselves.
 const HIDDEN: &[Hides] = &[
     Hides {
+        one: FaultKind::Gusts,
+        others: |other| {
+            kind(other, FaultKind::DisplayZeroDrifts) || kind(other, FaultKind::DisplayBatteryLow)
+        },
+        why: "a display that gusts shake cannot be told from one whose zero drifts",
+    },
+    Hides {
+        one: FaultKind::GroundFaultTrips,
+        others: |other| kind(other, FaultKind::ManometerFrozen),
+        why: "nothing runs, and the work ends before it is seen whether the ice thaws",
+    },
+    Hides {
+        one: FaultKind::TubeLoose,
+        others: |other| {
+            kind(other, FaultKind::DisplayZeroDrifts) || kind(other, FaultKind::DisplayBatteryLow)
+        },
+        why: "for another zero the tube comes off and is pushed on firmly, before it was seen to be loose",
+    },
+    Hides {
         one: FaultKind::PenSticks,
         others: Fault::belongs_to_run,
         why: "a pen that sticks through a run draws a trace of which no mean is the mean of the flow",
