@@ -17,7 +17,8 @@ pub const CASES: &[Case] = &[
         keeps: |session| {
             session.insert_after(|action| *action == Action::OpenLid, Action::ChangeBrushes);
         },
-        also: &[],
+        // The sampler is plugged in when the line is written.
+        also: &["isolated"],
     },
     Case {
         rule: "point-flows",
