@@ -100,7 +100,11 @@ pub(crate) fn shut_both(view: &View) -> Vec<Action> {
     both(view, to_shut)
 }
 
+/// The turns of both valves; none where the manometer is electronic and has no valves.
 fn both(view: &View, turns: fn(&View, Leg) -> i8) -> Vec<Action> {
+    if view.manometer.display.is_some() {
+        return Vec::new();
+    }
     [Leg::Left, Leg::Right]
         .into_iter()
         .map(|leg| (leg, turns(view, leg)))

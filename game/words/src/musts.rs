@@ -26,6 +26,7 @@ fn is_ordered(rule: &ProcedureRule, order: &WorkOrder) -> bool {
     match rule.phase {
         WorkPhase::Check if rule.id.starts_with("history-") => order.history.is_some(),
         WorkPhase::Check => order.flow_check.is_some(),
+        WorkPhase::Load if rule.id.starts_with("added-filters-") => order.added_filters().is_some(),
         WorkPhase::Load | WorkPhase::Recover | WorkPhase::Volume => {
             order.run.is_some() && (!rule.id.starts_with("next-") || order.next_run().is_some())
         }
@@ -118,6 +119,7 @@ mod tests {
         !fits_instruments(rule, order)
             || (order.run.is_none() && of(&run))
             || (order.next_run().is_none() && of(&["next-"]))
+            || (order.added_filters().is_none() && of(&["added-filters-"]))
             || (order.run_temperature_c >= 5.0 && of(&["manometer-liquid"]))
             || (order.flow_check.is_none() && of(&["check-"]))
             || (order.history.is_none() && of(&["history-"]))

@@ -92,6 +92,7 @@ pub(super) const SAMPLING: Names<FaultKind> = &[
     ("exhaust orifice partly blocked", FaultKind::ExitOrificeBlocked),
     ("exit orifice blocked", FaultKind::ExitOrificeBlocked),
     ("exhaust blocked", FaultKind::ExitOrificeBlocked),
+    ("nest in exhaust", FaultKind::ExitOrificeBlocked),
     ("exhaust narrowed", FaultKind::ExitOrificeBlocked),
     ("exhaust orifice narrowed", FaultKind::ExitOrificeBlocked),
     ("exhaust orifice clogged", FaultKind::ExitOrificeBlocked),

@@ -13,7 +13,7 @@ pub(super) const UPKEEP: Names<FaultKind> = &[
     ("meter does not count", FaultKind::MeterDead),
     ("dead meter", FaultKind::MeterDead),
     ("nest or snow in exhaust", FaultKind::ExhaustBlocked),
-    ("nest in exhaust", FaultKind::ExhaustBlocked),
+    ("nest in exhaust grill", FaultKind::ExhaustBlocked),
     ("snow in exhaust", FaultKind::ExhaustBlocked),
     ("exhaust grill blocked", FaultKind::ExhaustBlocked),
     ("wasps in exhaust", FaultKind::ExhaustBlocked),

@@ -236,7 +236,7 @@ pub(super) const FORMS: &[Form] = &[
     form(
         &[
             "change|replace|swap|renew battery|batteries in|on? manometer|gauge?",
-            "put|fit new|fresh battery|batteries in|into? manometer|gauge?",
+            "put|fit in? new|fresh battery|batteries in|into? manometer|gauge?",
         ],
         &["change battery"],
         "of an electronic manometer, from the case",

@@ -185,6 +185,11 @@ fn longest(
 
 /// Parts of the places that a report may name.
 const THINGS: Names<FaultPlace> = &[
+    // Not the tubing of the manometer.
+    ("recorder tubing", FaultPlace::Recorder),
+    ("recorder tube", FaultPlace::Recorder),
+    ("recorder hose", FaultPlace::Recorder),
+    ("recorder line", FaultPlace::Recorder),
     ("gasket", FaultPlace::Mounting),
     ("gaskets", FaultPlace::Mounting),
     ("seal", FaultPlace::Mounting),
