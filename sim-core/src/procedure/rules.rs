@@ -248,8 +248,8 @@ pub fn fits_instruments(rule: &ProcedureRule, order: &WorkOrder) -> bool {
     order.calibrator == CalibratorKind::FixedPlates || !is_one_of(&[&plates::PLATE_LEAK_CHECK])
 }
 
-/// Whether a rule applies to the instruments that are there, and to what is ordered: if only a flow check is ordered, there is no line to be
-/// made, and the filter stays under the calibrator.
+/// Whether a rule applies to the instruments that are there, and to what is ordered: if only a flow
+/// check is ordered, there is no line to be made, and the filter stays under the calibrator.
 fn is_asked_for(rule: &ProcedureRule, evidence: &Evidence<'_>) -> bool {
     if evidence.is_electronic() && OF_WATER.iter().any(|wanted| wanted.id == rule.id) {
         return false;

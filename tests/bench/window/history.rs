@@ -12,7 +12,7 @@ use super::harness::Bench;
 
 const JUMP: &str = "37_since_the_new_motor.ron";
 
-/// What a reader is told of the chart.
+/// What a screen reader says about the chart.
 fn chart(bench: &mut Bench) -> String {
     let all = told(bench.app.world_mut());
     let chart = all.into_iter().map(|one| one.label).find(|one| one.starts_with("Control chart,"));

@@ -201,7 +201,7 @@ impl Script {
         script
     }
 
-    /// Replaces every calculated value by the one that follows from the script's own readings.
+    /// Calculates every result again from the script's own readings, and writes it in place of the old one.
     fn works_out_anew(&mut self) {
         let (had, _) = self.had();
         for step in &mut self.steps {

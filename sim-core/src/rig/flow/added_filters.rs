@@ -2,7 +2,6 @@
 //! against more resistance (40 CFR Part 50 App. B, 9.3.11, READ).
 
 use super::filter::{Filter, FilterParameters};
-use crate::air::viscosity_ratio_to_20c;
 use crate::digest::digest_fields;
 
 /// The most filters that may be laid on the first (MEMORY: the method asks for one or two).
@@ -41,9 +40,8 @@ impl AddedFilters {
     /// sheets that lie on each other add up; each follows the law of [`Filter::resistance_pa_s_m3`].
     pub fn resistance_pa_s_m3(&self, parameters: &FilterParameters, temperature_k: f64) -> f64 {
         let clean = Filter::default().resistance_pa_s_m(parameters) * f64::from(self.sheets);
-        (clean + parameters.loading_per_s * self.deposit_kg_m2)
-            * viscosity_ratio_to_20c(temperature_k)
-            / parameters.exposed_area_m2
+        let loaded = clean + parameters.loading_per_s * self.deposit_kg_m2;
+        parameters.of_exposed_area(loaded, temperature_k)
     }
 
     /// Collects the dust of a time step; see [`Filter::load`].
@@ -54,7 +52,7 @@ impl AddedFilters {
         flow_m3_s: f64,
         dust_kg_m3: f64,
     ) {
-        self.deposit_kg_m2 += dust_kg_m3 * flow_m3_s * dt_s / parameters.exposed_area_m2;
+        self.deposit_kg_m2 += parameters.deposit_kg_m2(dt_s, flow_m3_s, dust_kg_m3);
     }
 }
 

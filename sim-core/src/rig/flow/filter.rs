@@ -119,6 +119,19 @@ impl Default for FilterParameters {
     }
 }
 
+impl FilterParameters {
+    /// Resistance of the exposed area, pressure drop over volume flow, Pa s/m3, at a temperature, K;
+    /// `pa_s_m` is that at 20 degrees Celsius, pressure drop over face velocity, Pa s/m.
+    pub(super) fn of_exposed_area(&self, pa_s_m: f64, temperature_k: f64) -> f64 {
+        pa_s_m * viscosity_ratio_to_20c(temperature_k) / self.exposed_area_m2
+    }
+
+    /// Dust that a time step leaves, kg per m2 of exposed area: c Q dt / A.
+    pub(super) fn deposit_kg_m2(&self, dt_s: f64, flow_m3_s: f64, dust_kg_m3: f64) -> f64 {
+        dust_kg_m3 * flow_m3_s * dt_s / self.exposed_area_m2
+    }
+}
+
 /// One filter.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Filter {
@@ -137,8 +150,7 @@ impl Filter {
     /// A exposed area in m2, W deposit in kg/m2, mu viscosity. Darcy's law: the flow round glass
     /// fibres is laminar (READ, Wheat 1963, abstract).
     pub fn resistance_pa_s_m3(&self, parameters: &FilterParameters, temperature_k: f64) -> f64 {
-        self.resistance_pa_s_m(parameters) * viscosity_ratio_to_20c(temperature_k)
-            / parameters.exposed_area_m2
+        parameters.of_exposed_area(self.resistance_pa_s_m(parameters), temperature_k)
     }
 
     /// Resistance at 20 degrees Celsius: pressure drop over face velocity, Pa s/m.
@@ -171,7 +183,7 @@ impl Filter {
         flow_m3_s: f64,
         dust_kg_m3: f64,
     ) {
-        self.deposit_kg_m2 += dust_kg_m3 * flow_m3_s * dt_s / parameters.exposed_area_m2;
+        self.deposit_kg_m2 += parameters.deposit_kg_m2(dt_s, flow_m3_s, dust_kg_m3);
     }
 }
 
