@@ -140,7 +140,7 @@ fn tick(
 /// Whether the bench's clock stands because a sheet lies over the bench: whoever practises may read
 /// help and settings at leisure. In a sitting, which has a limit of time, it goes on.
 fn stands_under(overlay: &Overlay, desk: &Desk) -> bool {
-    overlay.0.is_some() && !desk.is_sitting()
+    overlay.0.is_some() && !desk.papers.is_sitting()
 }
 
 /// Does one action, and returns what is said of it; to look or to wait says nothing.

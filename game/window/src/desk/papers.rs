@@ -28,6 +28,11 @@ impl Papers {
         }
     }
 
+    /// Whether the session is a sitting: it has a limit of time.
+    pub const fn is_sitting(&self) -> bool {
+        self.terms.time_limit_min.is_some()
+    }
+
     /// As the sentences take them.
     pub fn as_words(&self) -> sim_core::session::SitePapers<'_> {
         sim_core::session::SitePapers {

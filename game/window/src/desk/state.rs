@@ -98,11 +98,6 @@ impl Desk {
         self.queue.push(Asked::Turn(spot, steps, grain));
     }
 
-    /// Whether the session is a sitting: it has a limit of time.
-    pub const fn is_sitting(&self) -> bool {
-        self.papers.terms.time_limit_min.is_some()
-    }
-
     /// Whether nobody is at the site.
     pub fn is_away(&self) -> bool {
         self.session.as_ref().is_some_and(|session| session.is_away())

@@ -38,8 +38,8 @@ fn region_of(
     parents: &Query<&ChildOf>,
     regions: &Query<(Entity, &Region)>,
 ) -> Option<Region> {
-    let above = std::iter::once(entity).chain(parents.iter_ancestors(entity));
-    above.filter_map(|entity| regions.get(entity).ok()).map(|(_, region)| *region).next()
+    let mut above = std::iter::once(entity).chain(parents.iter_ancestors(entity));
+    above.find_map(|entity| regions.get(entity).ok()).map(|(_, region)| *region)
 }
 
 fn remember(

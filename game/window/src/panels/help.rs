@@ -103,7 +103,7 @@ fn open(
     let on_bench = papers.is_some();
     overlay::lay(&mut commands, "Help", |sheet| {
         if let Some(papers) = papers {
-            let clock = if papers.terms.time_limit_min.is_some() { GOES_ON } else { STANDS };
+            let clock = if papers.is_sitting() { GOES_ON } else { STANDS };
             sheet.spawn(theme::italic(clock, theme::BODY, Tone::InkSoft));
             ask_for(sheet, &papers);
         }
