@@ -315,6 +315,9 @@ fn least_marks(name: &str) -> f64 {
         "23_settled_weather.ron" => 98.5,
         // A line through points of a wandering supply wanders with it.
         "25_wind_permitting.ron" => 90.0,
+        // Five plates, five points: no sixth one makes good the scatter of two legs at the lowest flow. In
+        // sixty seeds the line is off at the ordered flow by 0.2 +- 0.4 percent, as that of seven points.
+        "34_five_plates.ron" => 98.0,
         // The scatter of honest readings and of the mains passes the free percent of the line in some of
         // the seeds.
         _ => 99.0,

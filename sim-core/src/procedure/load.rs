@@ -2,11 +2,11 @@
 //!
 //! All of it is judged at the moment when the site is left.
 
-use super::evidence::{At, Evidence, TraineeDecision};
+use super::evidence::{At, Evidence, TraineeDecision, loose_nuts, place};
 use super::outcome::{Outcome, beyond};
 use super::rule::{Decides, ProcedureRule, Repair, RuleSource, Severity, Slip, WorkPhase};
 use crate::field_book::Field;
-use crate::rig::parts::{BlowerPlug, TimerSwitch};
+use crate::rig::parts::{BlowerPlug, PartPlace, RigPart, TimerSwitch};
 use crate::scenario::run::ScheduledTime;
 use crate::session::ground_truth::{GroundTruth, RunGroundTruth};
 use crate::time::spoken;
@@ -166,10 +166,23 @@ pub static SET_WARM: ProcedureRule = ProcedureRule {
     },
 };
 
+/// Why the filter of the run is not clamped tight on its holder.
+pub(super) fn filter_not_clamped(facts: &GroundTruth) -> Option<String> {
+    let lies = |part| place(facts, part) == PartPlace::Holder;
+    if !lies(RigPart::Filter) {
+        Some("no filter on the holder".to_owned())
+    } else if !lies(RigPart::Frame) {
+        Some("the hold-down frame off".to_owned())
+    } else {
+        when(loose_nuts(facts) > 0, "nuts that were not tight")
+    }
+}
+
 /// The pen is at the set point when the controller is set, and its reading is written.
 ///
-/// Within a division of the set point, and as the pen showed. Broken by leaving the screw as found;
-/// kept by trimming and writing the start reading.
+/// Within a division of the set point, with the filter of the run clamped, and as the pen showed. Broken
+/// by leaving the screw as found, or by setting it with the hold-down frame off; kept by trimming and
+/// writing the start reading.
 pub static AT_SET_POINT: ProcedureRule = ProcedureRule {
     id: "trimmed-to-set-point",
     title: "Trim the controller to the set point and write the reading",
@@ -189,6 +202,11 @@ pub static AT_SET_POINT: ProcedureRule = ProcedureRule {
         let Some(start) = number(Field::StartChart) else {
             return Outcome::without(evidence, Field::StartChart);
         };
+        let clamped =
+            evidence.read(Field::StartChart).and_then(|at| filter_not_clamped(at.facts()));
+        if let Some(wrong) = clamped {
+            return slip(format!("the controller was set with {wrong}"));
+        }
         let pen = read.seen;
         if beyond((start - pen).abs(), 1.0) {
             let pen = for_text(pen, 1);

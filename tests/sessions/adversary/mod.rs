@@ -21,6 +21,9 @@ const HANDS: usize = 2;
 /// ten times as long as another.
 const RUN_EVERY: usize = 6;
 
+/// Names of scenarios begin with this, if only some are to be had.
+const ONLY: &str = "STEADY_DRAW_SPOIL_ONLY";
+
 /// The scenarios, by name.
 fn scenarios() -> Vec<(String, String)> {
     let folder = std::fs::read_dir(bench_tests::repository().join("scenarios")).unwrap();
@@ -34,6 +37,13 @@ fn scenarios() -> Vec<(String, String)> {
         .collect();
     all.sort();
     all
+}
+
+/// Says what the careful operator does, one deed a line.
+fn tell(name: &str, steps: &[variants::Step]) {
+    for (place, (tick, action)) in steps.iter().enumerate() {
+        println!("{name}: deed {}, {:.1} s: {action:?}", place + 1, tick.0 as f64 / 20.0);
+    }
 }
 
 /// What came of all variants.
@@ -51,6 +61,9 @@ struct Outcome {
 fn spoil(name: &str, text: &str, outcome: &Mutex<Outcome>) {
     let steps = careful(text, SEED);
     let sound = Verdict::of(&play(text, SEED, &steps));
+    if std::env::var_os(ONLY).is_some() {
+        tell(name, &steps);
+    }
     assert!(sound.passed, "{name}: the careful session as a list of deeds is not passed");
     let runs = text.contains("\n    run: (");
     let repeated = |number: usize, variant: &Variant| {
@@ -68,14 +81,19 @@ fn spoil(name: &str, text: &str, outcome: &Mutex<Outcome>) {
         }
         match ALLOWED.iter().position(|allowed| allowed.covers(name, &variant)) {
             Some(entry) => outcome.needed[entry] += 1,
-            None => outcome.holes.push(format!("{name}: {:?} {:?}", variant.twist, variant.deed)),
+            None => {
+                let Variant { twist, place, deed, .. } = variant;
+                outcome.holes.push(format!("{name}: deed {place}: {twist:?} {deed:?}"));
+            }
         }
     }
 }
 
 #[test]
 fn whatever_is_spoilt_is_noticed_or_listed_with_its_reason() {
-    let all = scenarios();
+    let mut all = scenarios();
+    let only = std::env::var(ONLY).ok();
+    all.retain(|(name, _)| only.as_ref().is_none_or(|only| name.starts_with(only)));
     let outcome = Mutex::new(Outcome { needed: vec![0; ALLOWED.len()], ..Outcome::default() });
     let next = AtomicUsize::new(0);
     std::thread::scope(|scope| {
@@ -89,6 +107,9 @@ fn whatever_is_spoilt_is_noticed_or_listed_with_its_reason() {
     });
     let outcome = outcome.into_inner().unwrap();
     assert!(outcome.holes.is_empty(), "{}", outcome.holes.join("\n"));
+    if only.is_some() {
+        return;
+    }
     for (allowed, needed) in ALLOWED.iter().zip(&outcome.needed) {
         assert!(*needed > 0, "no variant needs the entry {:?}: {}", allowed.twist, allowed.why);
     }

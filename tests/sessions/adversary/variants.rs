@@ -30,6 +30,8 @@ pub enum Twist {
 pub struct Variant {
     /// How it was spoilt.
     pub twist: Twist,
+    /// The place of the deed that was changed, or of the one that was added, counted from 1.
+    pub place: usize,
     /// The deed that was changed, or the one that was added.
     pub deed: Action,
     /// Everything that is done.
@@ -58,7 +60,7 @@ pub fn variants(steps: &[Step]) -> Vec<Variant> {
     let mut all = Vec::new();
     for (place, (tick, deed)) in steps.iter().enumerate() {
         let mut changed = |twist: Twist, steps: Vec<Step>| {
-            all.push(Variant { twist, deed: deed.clone(), steps });
+            all.push(Variant { twist, place: place + 1, deed: deed.clone(), steps });
         };
         let with = |action: Action| {
             let mut steps = steps.to_vec();
@@ -102,7 +104,7 @@ pub fn variants(steps: &[Step]) -> Vec<Variant> {
         });
         let mut more = steps.to_vec();
         more.insert(end, (steps[end].0, deed.clone()));
-        all.push(Variant { twist: Twist::Reported, deed, steps: more });
+        all.push(Variant { twist: Twist::Reported, place: end + 1, deed, steps: more });
     }
     all
 }

@@ -9,8 +9,10 @@ use crate::procedure::test_bench::{
     point, writes,
 };
 use crate::procedure::{Outcome, OutcomeKind, RULES, judge, rule};
+use crate::rig::parts::{PartPlace, RigPart};
 use crate::scenario::setup::Setup;
 use crate::session::action::Action;
+use crate::session::ground_truth::GroundTruth;
 
 /// A session in which nothing was done but leaving the roof before a thunderstorm.
 fn nothing(setup: Setup) -> TestSession {
@@ -39,6 +41,20 @@ fn every_rule_is_not_reached_where_the_work_never_comes_to_it() {
         }
         assert_eq!(outcome(&session, case.rule), Outcome::NotReached, "{}", case.rule);
     }
+}
+
+#[test]
+fn the_controller_is_set_with_the_filter_clamped() {
+    let set_with = |change: &dyn Fn(&mut GroundTruth)| {
+        let mut session = careful_run();
+        session.at(|action| writes(action, Field::StartChart), change);
+        outcome(&session, "trimmed-to-set-point").kind()
+    };
+    assert_eq!(set_with(&|_| {}), OutcomeKind::Kept);
+    assert_eq!(set_with(&|facts| facts.nut_turns[2] = 3), OutcomeKind::Broken);
+    let off = |facts: &mut GroundTruth, part| facts.places[part as usize] = PartPlace::Ground;
+    assert_eq!(set_with(&|facts| off(facts, RigPart::Frame)), OutcomeKind::Broken);
+    assert_eq!(set_with(&|facts| off(facts, RigPart::Filter)), OutcomeKind::Broken);
 }
 
 #[test]
