@@ -39,17 +39,25 @@ fn changes(session: &EndedSession) -> [(f64, f64); 2] {
 
 #[test]
 fn a_second_filter_is_held_at_sea_level_alone_and_a_third_nowhere() {
-    for seed in 1..=3 {
-        for (text, held) in [(low(), 2.0), (HIGH.to_owned(), 1.0)] {
+    const SEEDS: u64 = 6;
+    for (text, held) in [(low(), 2.0), (HIGH.to_owned(), 1.0)] {
+        let mut seconds = Vec::new();
+        for seed in 1..=SEEDS {
             let session = careful(&text, seed);
             let [(second, by_pen), (third, third_by_pen)] = changes(&session);
-            // A flow that is held wanders by a percent, as the controller's probe does.
-            assert_eq!(second.abs() < 2.0, held > 1.5, "{seed}: {second:.2} %");
+            seconds.push(second);
             assert!(third < -5.0 && third_by_pen < -3.0, "{seed}: {third:.2} %");
             // The exhaust is warmer where the motor works harder, and the pen stands higher for it.
             assert!((-0.5..3.0).contains(&(by_pen - second)), "{seed}: {by_pen} by the pen");
             assert_eq!(session.book.number(Field::FiltersHeld), Some(held), "{seed}");
         }
+        // Each flow is that of one moment, and a flow that is held wanders by most of a percent from one
+        // to the next, as the eddies at the controller's probe do. The mean over the seeds does not.
+        let mean = seconds.iter().sum::<f64>() / SEEDS as f64;
+        println!("held with {held}: {seconds:.2?}, mean {mean:.2} %");
+        assert_eq!(mean.abs() < 1.0, held > 1.5, "{seconds:.2?}");
+        let wanders = seconds.iter().all(|second| (second - mean).abs() < 2.0);
+        assert!(wanders || held < 1.5, "{seconds:.2?}");
     }
 }
 

@@ -3,6 +3,7 @@
 mod added_filters;
 mod adversary;
 mod chaos;
+mod controlled_flow;
 mod cost;
 mod edits;
 mod explained;

@@ -6,6 +6,7 @@ use sim_core::marking::Marks;
 use sim_core::marking::added_filters::AddedCompared;
 use sim_core::marking::compared::{CheckCompared, Compared, LineCompared};
 use sim_core::marking::cost::Costs;
+use sim_core::scenario::setup::CheckedLine;
 
 use super::names::part_name;
 use super::number_format::{NumberFormat, UNKNOWN};
@@ -166,7 +167,12 @@ impl Figures {
             ),
             (
                 "line",
-                "flow check: flow from the calibration line",
+                match check.of {
+                    CheckedLine::ControlledFlow => "flow check: ordered flow",
+                    CheckedLine::Own | CheckedLine::Last => {
+                        "flow check: flow from the calibration line"
+                    }
+                },
                 [own_line, redone_line, None],
                 flow,
             ),

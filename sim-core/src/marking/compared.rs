@@ -12,6 +12,7 @@ use crate::calibration::{
 use crate::field_book::Field;
 use crate::procedure::own_sums::OwnSums;
 use crate::procedure::{Evidence, flow_check};
+use crate::scenario::setup::CheckedLine;
 use crate::session::ended_session::EndedSession;
 use crate::time::Tick;
 use crate::units::{PA_PER_MMHG, ZERO_CELSIUS_K};
@@ -60,11 +61,14 @@ pub struct Compared {
 /// standard m3/min; percent differences are those of the line's flow from the standard's.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct CheckCompared {
+    /// What the standard is compared with.
+    pub of: CheckedLine,
     /// Flow by the standard as written, and as it follows from the readings.
     pub standard_std_m3_min: [Option<f64>; 2],
     /// The true flow when the standard was read.
     pub true_std_m3_min: Option<f64>,
-    /// Flow by the line as written, and as it follows from the readings.
+    /// Flow by the line as written, and as it follows from the readings; the ordered flow where no line
+    /// is checked.
     pub line_std_m3_min: [Option<f64>; 2],
     /// The percent difference as written, and as it follows from the readings.
     pub difference_pct: [Option<f64>; 2],
@@ -199,7 +203,7 @@ fn points(evidence: &Evidence<'_>, sums: &OwnSums) -> Vec<PointCompared> {
 }
 
 fn check(evidence: &Evidence<'_>) -> Option<CheckCompared> {
-    let within_pct = evidence.setup.work_order.flow_check?.within_pct;
+    let order = evidence.setup.work_order.flow_check?;
     let numbers = flow_check::readings(evidence);
     let flows: Vec<f64> = numbers
         .iter()
@@ -214,12 +218,13 @@ fn check(evidence: &Evidence<'_>) -> Option<CheckCompared> {
     let number = |field| evidence.book.number(field);
     let off = own.map(|own| 100.0 * (own.line / truth - 1.0)).filter(|off| off.is_finite());
     Some(CheckCompared {
+        of: order.line,
         standard_std_m3_min: [number(Field::CheckFlow), own.map(|own| own.standard)],
         true_std_m3_min: Some(truth),
         line_std_m3_min: [number(Field::CheckLineFlow), own.map(|own| own.line)],
         difference_pct: [number(Field::CheckDifference), own.map(|own| own.difference_pct())],
         true_difference_pct: off,
-        within_pct,
+        within_pct: order.within_pct,
     })
 }
 

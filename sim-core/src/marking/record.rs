@@ -103,17 +103,13 @@ fn wanted(evidence: &Evidence<'_>) -> Vec<Field> {
 
 /// The fields of a flow check with the ordered number of readings.
 fn of_check(evidence: &Evidence<'_>) -> Vec<Field> {
-    let ordered = evidence.setup.work_order.flow_check.map_or(0, |check| check.readings);
-    let readings = PointNumber::all().take(usize::from(ordered));
+    let order = evidence.setup.work_order.flow_check;
+    let readings = PointNumber::all().take(order.map_or(0, |check| check.readings.into()));
     let mut fields: Vec<Field> = readings
         .flat_map(|r| [Field::CheckUp(r), Field::CheckDown(r), Field::CheckChart(r)])
         .collect();
-    fields.extend([
-        Field::CheckFlow,
-        Field::CheckLineFlow,
-        Field::CheckDifference,
-        Field::CheckOutcome,
-    ]);
+    fields.extend(order.iter().flat_map(|check| check.sums()));
+    fields.push(Field::CheckOutcome);
     fields.extend(evidence.setup.work_order.history.iter().flat_map(|_| Field::HISTORY));
     fields
 }

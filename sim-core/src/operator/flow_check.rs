@@ -1,7 +1,7 @@
 //! The flow check against the calibrator as a standard, with the sampler as it runs.
 //!
-//! If only a check is ordered, everything is set up and running when this phase begins. After a
-//! calibration, a filter must first be put under the calibrator and the blower onto its controller.
+//! If only a check is ordered, everything is set up and running when this phase begins, and so it is
+//! where the sampler is calibrated at its controlled flow alone. After a calibration, a filter must first be put under the calibrator and the blower onto its controller.
 
 use super::load::{self, Ready};
 use super::memory::{Memory, OperatorPhase, PhaseProgress, Suspicion};
@@ -9,6 +9,7 @@ use super::mount::TIGHT_QUARTERS;
 use super::running::stands_still;
 use super::strip::take_nuts_off;
 use super::tapping::Tapping;
+use super::trim_by_standard::TrimByStandard;
 use super::warm::WARM_UP_S;
 use super::{
     Checking, Legs, Observation, Outcomes, Practice, arithmetic, averages, check_run, history,
@@ -41,6 +42,8 @@ pub(super) struct FlowCheckPhase {
 enum Stage {
     /// Power may still be on.
     Begin,
+    /// The controller is being trimmed by the standard.
+    Standard(TrimByStandard),
     /// A fresh filter is in the hand.
     InHand,
     /// Filter, plate and calibrator are on the holder.
@@ -62,15 +65,17 @@ enum Stage {
 }
 
 impl FlowCheckPhase {
-    /// A check of this line.
+    /// A check of this line; that of the last one is also a check without any.
     pub fn new(of: CheckedLine) -> Self {
         Self { of, stage: Stage::Begin, up_in: 0.0, chart: 0.0, read: Vec::new() }
     }
 
     /// The order for this check, if there is one.
     fn order(&self, observed: &Observation<'_>, memory: &Memory) -> Option<Order> {
-        let order = observed.papers.work_order.flow_check.filter(|check| check.line == self.of)?;
-        let has_a_line = self.of == CheckedLine::Last || memory.line.is_some();
+        let of_own = self.of == CheckedLine::Own;
+        let ordered = observed.papers.work_order.flow_check;
+        let order = ordered.filter(|check| (check.line == CheckedLine::Own) == of_own)?;
+        let has_a_line = !of_own || memory.line.is_some();
         (memory.refusal.is_none() && has_a_line).then_some(order)
     }
 }
@@ -84,9 +89,14 @@ impl OperatorPhase for FlowCheckPhase {
                 if memory.habits.warm_up == Practice::Kept {
                     memory.waits(Memory::left_of(WARM_UP_S, memory.started, observed));
                 }
-                memory.looks_to_read(Sight::Pen);
-                Stage::Pen(Tapping::default())
+                let trims = order.line == CheckedLine::ControlledFlow
+                    && memory.habits.trimming == Practice::Kept;
+                if trims { Stage::Standard(TrimByStandard::default()) } else { to_the_pen(memory) }
             }
+            Stage::Standard(mut trim) => match trim.go_on(observed, memory) {
+                PhaseProgress::More => Stage::Standard(trim),
+                PhaseProgress::Finished => to_the_pen(memory),
+            },
             Stage::Begin => begin(observed, memory),
             Stage::InHand => match load::in_hand(observed, memory) {
                 Ready::Put => {
@@ -183,31 +193,43 @@ impl FlowCheckPhase {
         Stage::Over
     }
 
-    /// Both flows, their percent difference, and the outcome.
-    fn sums(&self, order: Order, observed: &Observation<'_>, memory: &mut Memory) {
-        let line = match self.of {
+    /// The line that is checked, as it is used in this air.
+    fn curve(
+        &self,
+        air: AirConditions,
+        observed: &Observation<'_>,
+        memory: &Memory,
+    ) -> Option<Curve> {
+        let [slope, intercept] = match self.of {
             CheckedLine::Own => memory.line.map(|line| {
                 [line.slope, line.intercept].map(|number| arithmetic::rounded(number, 3))
             }),
-            CheckedLine::Last => {
+            CheckedLine::Last | CheckedLine::ControlledFlow => {
                 observed.papers.work_order.last_line.as_ref().map(|l| [l.slope, l.intercept])
             }
-        };
-        let curve = line
-            .and_then(|[slope, intercept]| Curve::new(slope, intercept, memory.expression).ok());
-        let (Some(curve), Some(standard), Some(air)) = (curve, memory.standard, memory.air())
-        else {
-            return;
-        };
-        let curve = averages::used_in(curve, air, memory);
+        }?;
+        let curve = Curve::new(slope, intercept, memory.expression).ok()?;
+        Some(averages::used_in(curve, air, memory))
+    }
+
+    /// Both flows, their percent difference, and the outcome.
+    fn sums(&self, order: Order, observed: &Observation<'_>, memory: &mut Memory) {
+        let (Some(standard), Some(air)) = (memory.standard, memory.air()) else { return };
         let mean = |of: &dyn Fn(&(f64, f64)) -> f64| {
             self.read.iter().map(of).sum::<f64>() / self.read.len().max(1) as f64
         };
         let flow = arithmetic::rounded(mean(&|read| arithmetic::flow(read.0, air, standard)), 3);
-        let told = |read: &(f64, f64)| curve.flow_std_m3_min(read.1, air).unwrap_or_default();
-        let by_line = arithmetic::rounded(mean(&told), 3);
+        let by_line = if order.line == CheckedLine::ControlledFlow {
+            observed.papers.work_order.target_flow_std_m3_min
+        } else {
+            let Some(curve) = self.curve(air, observed, memory) else { return };
+            let told = |read: &(f64, f64)| curve.flow_std_m3_min(read.1, air).unwrap_or_default();
+            arithmetic::rounded(mean(&told), 3)
+        };
         memory.writes(Field::CheckFlow, format!("{flow:.3}"));
-        memory.writes(Field::CheckLineFlow, format!("{by_line:.3}"));
+        if order.sums().contains(&Field::CheckLineFlow) {
+            memory.writes(Field::CheckLineFlow, format!("{by_line:.3}"));
+        }
         // A standard that shows no flow leaves nothing to hold the line against.
         let difference = (flow > 0.0).then(|| 100.0 * (by_line / flow - 1.0));
         if let Some(difference) = difference {
@@ -216,8 +238,12 @@ impl FlowCheckPhase {
         memory.thinks(difference.map_or_else(
             || "The standard shows no flow: there is nothing to hold the line against.".to_owned(),
             |difference| {
+                let other = match order.line {
+                    CheckedLine::ControlledFlow => "the order asks for",
+                    CheckedLine::Own | CheckedLine::Last => "the line",
+                };
                 format!(
-                    "The standard gives {flow:.3} m3/min, the line {by_line:.3} m3/min: {difference:+.1} % (at most {:.1} %).",
+                    "The standard gives {flow:.3} m3/min, {other} {by_line:.3} m3/min: {difference:+.1} % (at most {:.1} %).",
                     order.within_pct
                 )
             },
@@ -241,6 +267,12 @@ impl FlowCheckPhase {
             );
         }
     }
+}
+
+/// Turns to the pen, for the first reading.
+fn to_the_pen(memory: &mut Memory) -> Stage {
+    memory.looks_to_read(Sight::Pen);
+    Stage::Pen(Tapping::default())
 }
 
 /// Takes off the calibrator and the adapter plate, and takes a fresh filter in hand.

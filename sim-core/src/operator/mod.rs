@@ -47,6 +47,7 @@ mod sums;
 mod suspect;
 mod tapping;
 mod thought;
+mod trim_by_standard;
 mod tube_check;
 mod volume;
 mod warm;

@@ -5,6 +5,9 @@
 //! with the limit on the work order. A sampler that fails is calibrated again, and samples since
 //! the last good check are not valid (audits and flow checks of 40 CFR Part 58 App. A, MEMORY; the
 //! limits are those of the scenario).
+//!
+//! Where the sampler is calibrated at its controlled flow alone, there is no line: the flow that the
+//! order asks for takes its place.
 
 use super::certificate::CERTIFICATE_PAIR;
 use super::evidence::{At, Evidence, TraineeDecision, place};
@@ -47,7 +50,7 @@ const NEAR_PCT: f64 = 1.5;
 pub(crate) struct OwnCheck {
     /// Mean flow by the standard, standard m3/min.
     pub standard: f64,
-    /// Mean flow by the line, standard m3/min.
+    /// Mean flow by the line, or the ordered flow where no line is checked, standard m3/min.
     pub line: f64,
 }
 
@@ -92,6 +95,16 @@ fn line(evidence: &Evidence<'_>) -> Option<Curve> {
     Curve::new(last.slope, last.intercept, evidence.setup.expression()).ok()
 }
 
+/// The flow that the sampler is believed to have when its pen stands here: that of the line, or the
+/// ordered flow where no line is checked, standard m3/min.
+fn told(evidence: &Evidence<'_>, chart: f64, air: AirConditions) -> Option<f64> {
+    let order = &evidence.setup.work_order;
+    if order.at_controlled_flow().is_some() {
+        return Some(order.target_flow_std_m3_min);
+    }
+    line(evidence)?.in_air(air).flow_std_m3_min(chart, air).ok()
+}
+
 /// The flow check calculated from the trainee's readings.
 pub(crate) fn own_check(evidence: &Evidence<'_>) -> Option<OwnCheck> {
     let number = |field| evidence.book.number(field);
@@ -101,14 +114,13 @@ pub(crate) fn own_check(evidence: &Evidence<'_>) -> Option<OwnCheck> {
         number(Field::CertificateIntercept)?,
     )
     .ok()?;
-    let curve = line(evidence)?.in_air(air);
     let (mut sum, mut line_sum, mut count) = (0.0, 0.0, 0.0);
     for reading in readings(evidence) {
         let delta_h_in =
             number(Field::CheckUp(reading))?.abs() + number(Field::CheckDown(reading))?.abs();
         let delta_h_in = delta_h_in * density_at(evidence, Field::CheckUp(reading));
         sum += standard.flow_std_m3_min(delta_h_in, air).ok()?;
-        line_sum += curve.flow_std_m3_min(number(Field::CheckChart(reading))?, air).ok()?;
+        line_sum += told(evidence, number(Field::CheckChart(reading))?, air)?;
         count += 1.0;
     }
     (count > 0.0).then(|| OwnCheck { standard: sum / count, line: line_sum / count })
@@ -131,15 +143,14 @@ pub(crate) fn of_run(evidence: &Evidence<'_>) -> f64 {
 }
 
 /// The true percent difference: the mean over the readings of the flow that the line gives for a
-/// pen without friction in the true air, against the true flow as the calibrator's laboratory would
+/// pen without friction in the true air, or of the ordered flow where no line is checked, against the true flow as the calibrator's laboratory would
 /// state it, because line and calibrator are compared in the terms of one certificate.
 pub(crate) fn true_difference_pct(evidence: &Evidence<'_>) -> Option<f64> {
-    let curve = line(evidence)?;
     let (mut sum, mut count) = (0.0, 0.0);
     for at in readings(evidence).into_iter().filter_map(|r| evidence.read(Field::CheckUp(r))) {
         let facts = at.facts();
         let air = AirConditions::as_read(facts.pressure_mmhg, facts.temperature_c).ok()?;
-        let told = curve.in_air(air).flow_std_m3_min(facts.pen_at_rest, air).ok()?;
+        let told = told(evidence, facts.pen_at_rest, air)?;
         sum += 100.0 * (told / facts.flow_std_m3_min - 1.0);
         count += 1.0;
     }
@@ -258,7 +269,7 @@ pub static CHECK_READ: ProcedureRule = ProcedureRule {
 /// Flows and percent difference follow from the trainee's readings.
 ///
 /// Within 0.006 m3/min and 0.6 percent. Broken by a difference with the wrong sign; kept by
-/// 100 (line - standard)/standard.
+/// 100 (line - standard)/standard, or by 100 (ordered - standard)/standard where no line is checked.
 pub static CHECK_SUMS: ProcedureRule = ProcedureRule {
     id: "check-sums",
     title: "Calculate both flows and their percent difference",
@@ -269,16 +280,15 @@ pub static CHECK_SUMS: ProcedureRule = ProcedureRule {
     phase: WorkPhase::Check,
     repair: Repair::None,
     test: |evidence| {
-        if ordered(evidence).is_none() {
-            return Outcome::NotReached;
-        }
+        let Some(order) = ordered(evidence) else { return Outcome::NotReached };
         let Some(own) = own_check(evidence) else { return nothing_to_calculate(evidence) };
         let wanted = [
             (Field::CheckFlow, own.standard, FLOW_OFF_M3_MIN, "m³/min"),
             (Field::CheckLineFlow, own.line, FLOW_OFF_M3_MIN, "m³/min"),
             (Field::CheckDifference, own.difference_pct(), DIFFERENCE_OFF_PCT, "%"),
         ];
-        let wrong = wanted.into_iter().find_map(|(field, own, off, unit)| {
+        let asked = wanted.into_iter().filter(|(field, ..)| order.sums().contains(field));
+        let wrong = asked.into_iter().find_map(|(field, own, off, unit)| {
             let written = evidence.book.number(field);
             if written.is_some_and(|written| !beyond((written - own).abs(), off)) {
                 return None;
@@ -291,6 +301,35 @@ pub static CHECK_SUMS: ProcedureRule = ProcedureRule {
             Some(Slip::at(tick, text))
         });
         Outcome::reached(wrong)
+    },
+};
+
+/// The controller is trimmed until the standard shows the ordered flow.
+///
+/// Only where the sampler is calibrated at its controlled flow alone; within the limit of the order.
+/// Broken by reading the standard with the screw as it was found, a tenth off; kept by trimming first.
+pub static TRIMMED_BY_STANDARD: ProcedureRule = ProcedureRule {
+    id: "trimmed-by-standard",
+    title: "Trim the controller until the standard shows the ordered flow",
+    why: "This one flow is all that the calibration knows: the runs are made at it, or at none that is known.",
+    severity: Severity::Data,
+    decides: Decides::Always,
+    source: RuleSource::memory("40 CFR Part 50, App. B, 9.4"),
+    phase: WorkPhase::Check,
+    repair: Repair::None,
+    test: |evidence| {
+        let order = &evidence.setup.work_order;
+        let ordered = ordered(evidence).filter(|_| order.at_controlled_flow().is_some());
+        let Some((check, truth)) = ordered.zip(true_difference_pct(evidence)) else {
+            return Outcome::NotReached;
+        };
+        let first = readings(evidence).into_iter().find_map(|r| evidence.read(Field::CheckUp(r)));
+        let tick = first.map_or(evidence.end_tick, |at| at.tick());
+        let (wanted, off) = (for_text(order.target_flow_std_m3_min, 2), for_text(truth, 1));
+        let text = format!(
+            "the standard was read with the ordered flow of {wanted:.2} m³/min {off:+.1} % off its own"
+        );
+        Outcome::at(tick, (truth.abs() > check.within_pct + NEAR_PCT).then_some(text))
     },
 };
 

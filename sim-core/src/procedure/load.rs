@@ -202,9 +202,10 @@ pub static AT_SET_POINT: ProcedureRule = ProcedureRule {
         let Some(start) = number(Field::StartChart) else {
             return Outcome::without(evidence, Field::StartChart);
         };
-        let clamped =
-            evidence.read(Field::StartChart).and_then(|at| filter_not_clamped(at.facts()));
-        if let Some(wrong) = clamped {
+        // What is still so when the site is left is what other rules are about.
+        let set =
+            evidence.read(Field::StartChart).filter(|_| filter_not_clamped(at.facts()).is_none());
+        if let Some(wrong) = set.and_then(|at| filter_not_clamped(at.facts())) {
             return slip(format!("the controller was set with {wrong}"));
         }
         let pen = read.seen;

@@ -99,6 +99,7 @@ pub static RULES: &[&ProcedureRule] = &[
     &flow_check::CHECK_AS_IT_RUNS,
     &flow_check::CHECK_READ,
     &flow_check::CHECK_SUMS,
+    &flow_check::TRIMMED_BY_STANDARD,
     &flow_check::CHECK_JUDGED,
     &history::HISTORY_KEPT,
     &history::HISTORY_READ,

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::field_book::Field;
 use crate::time::Date;
 
 /// The flow check that is ordered.
@@ -14,8 +15,8 @@ use crate::time::Date;
 pub struct FlowCheckOrder {
     /// How many times standard and pen are read, 1 to 12.
     pub readings: u8,
-    /// The largest percent difference allowed between calibration line and standard, percent of the
-    /// standard's flow.
+    /// The largest percent difference allowed between calibration line and standard, or between the
+    /// ordered flow and the standard where no line is checked, percent of the standard's flow.
     pub within_pct: f64,
     /// Which calibration line is checked.
     #[serde(default)]
@@ -28,6 +29,18 @@ pub struct FlowCheckOrder {
     pub flow_of_run: FlowOfRun,
 }
 
+impl FlowCheckOrder {
+    /// The flows and their difference that such a check comes to.
+    pub const fn sums(&self) -> &'static [Field] {
+        match self.line {
+            CheckedLine::Own | CheckedLine::Last => {
+                &[Field::CheckFlow, Field::CheckLineFlow, Field::CheckDifference]
+            }
+            CheckedLine::ControlledFlow => &[Field::CheckFlow, Field::CheckDifference],
+        }
+    }
+}
+
 /// Which calibration line is checked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
 pub enum CheckedLine {
@@ -36,6 +49,10 @@ pub enum CheckedLine {
     Own,
     /// The last one, on the work order: the check is the whole job.
     Last,
+    /// None. The sampler is calibrated at its controlled flow alone, and that is the whole job: the
+    /// controller is trimmed until the standard shows the ordered flow, and from then on the pen shows
+    /// no more than changes of it (40 CFR Part 50 App. B, 9.4, MEMORY).
+    ControlledFlow,
 }
 
 /// Where the flow of a run is taken from.

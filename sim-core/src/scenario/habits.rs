@@ -48,6 +48,10 @@ pub const NAMES: &[(&str, &str)] = &[
     ),
     ("leaves-water", "leaves water in the manometer in frost"),
     ("forgets-density", "adds the legs of a manometer with antifreeze as if it were water"),
+    (
+        "leaves-screw",
+        "never trims the controller by the standard, but leaves its screw as it was found",
+    ),
 ];
 
 /// The longest name that is read, bytes: far longer than all habits joined.
@@ -114,6 +118,9 @@ pub struct Habits {
     pub leaving: Practice,
     /// Setting up the sampler for the next run, if one is ordered.
     pub arming: Practice,
+    /// Whether the controller is trimmed by the standard where a sampler is calibrated at its controlled
+    /// flow alone.
+    pub trimming: Practice,
     /// Reading the control chart of the sampler, and not the check of the day alone.
     pub chart_reading: Practice,
     /// Shutting the manometer's valves before the openings are covered.
@@ -270,6 +277,7 @@ impl Default for Habits {
             looking_back: Practice::Kept,
             leaving: Practice::Kept,
             arming: Practice::Kept,
+            trimming: Practice::Kept,
             chart_reading: Practice::Kept,
             sparing: Practice::Kept,
             frost: Practice::Kept,
@@ -357,6 +365,7 @@ impl Habits {
             "leaves-valves-open" => self.sparing = Practice::Skipped,
             "leaves-water" => self.frost = Practice::Skipped,
             "forgets-density" => self.density = Practice::Skipped,
+            "leaves-screw" => self.trimming = Practice::Skipped,
             _ => return None,
         }
         Some(self)

@@ -124,9 +124,15 @@ pub struct WorkOrder {
 }
 
 impl WorkOrder {
-    /// Whether only a check of the last calibration line is ordered, and no calibration.
+    /// Whether the sampler is only held against the standard as it runs, and no line is made: a check
+    /// of the last calibration line, or a calibration at the controlled flow alone.
     pub fn is_check_alone(&self) -> bool {
-        self.flow_check.is_some_and(|check| check.line == CheckedLine::Last)
+        self.flow_check.is_some_and(|check| check.line != CheckedLine::Own)
+    }
+
+    /// The calibration at the controlled flow alone, if that is what is ordered.
+    pub fn at_controlled_flow(&self) -> Option<FlowCheckOrder> {
+        self.flow_check.filter(|check| check.line == CheckedLine::ControlledFlow)
     }
 
     /// The run for which the sampler is to be set up after the run of the session, if one is

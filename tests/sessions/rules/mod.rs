@@ -57,6 +57,7 @@ fn found(case: &Case, change: fn(&mut Script), wrong: &mut Vec<String>) -> Vec<P
         _ if case.rule.starts_with("added-filters-") => Script::careful_added(),
         _ if case.rule.starts_with("plate-") => Script::careful_plates(),
         _ if case.rule.starts_with("display-") => Script::careful_display(),
+        _ if case.rule == "trimmed-by-standard" => Script::careful_controlled(),
         Some(WorkPhase::Check) => Script::careful_check(),
         Some(phase) if phase >= WorkPhase::Load => Script::careful_run(),
         _ => Script::careful(),
@@ -78,7 +79,7 @@ fn told(found: &[ProcedureFinding]) -> String {
 #[test]
 fn the_careful_session_breaks_no_rule() {
     let run = [Script::careful_run(), Script::careful_next(), Script::careful_added()];
-    let check = [Script::careful_check(), Script::careful_history()];
+    let check = [Script::careful_check(), Script::careful_history(), Script::careful_controlled()];
     let others = [Script::careful_plates(), Script::careful_display()];
     let line = [Script::careful()];
     for script in line.into_iter().chain(check).chain(others).chain(run) {

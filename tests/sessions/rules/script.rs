@@ -130,6 +130,13 @@ impl Script {
         CHECK.clone()
     }
 
+    /// What the careful operator does where the sampler is calibrated at its controlled flow alone.
+    pub fn careful_controlled() -> Self {
+        static CONTROLLED: LazyLock<Script> =
+            LazyLock::new(|| Script::rehearsed(&as_designed(&scenario("41_one_flow_only"))));
+        CONTROLLED.clone()
+    }
+
     /// What the careful operator does where the chart of the sampler shows a jump.
     pub fn careful_history() -> Self {
         static HISTORY: LazyLock<Script> =

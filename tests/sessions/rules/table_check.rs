@@ -56,7 +56,24 @@ pub const CASES: &[Case] = &[
         keeps: |script| script.decides(Decision::CheckPassed, "within 5 %"),
         drags: &[],
     },
+    Case {
+        rule: "trimmed-by-standard",
+        breaks: |script| {
+            ordered(script, 1.36);
+            let failed = Decision::CheckFailed { calibrate_again: true, not_valid_since: None };
+            script.decides(failed, "");
+        },
+        keeps: |script| ordered(script, 1.28),
+        drags: &[],
+    },
 ];
+
+/// Orders another flow than the one to which the controller is trimmed; the percent difference follows.
+fn ordered(script: &mut Script, flow: f64) {
+    script.on("target_flow_std_m3_min: 1.25", &format!("target_flow_std_m3_min: {flow}"));
+    let standard = script.number_of(Field::CheckFlow);
+    script.says(Field::CheckDifference, &format!("{:.1}", 100.0 * (flow / standard - 1.0)));
+}
 
 /// Leaves out the last reading.
 fn three_readings(script: &mut Script) {

@@ -2,6 +2,7 @@
 
 use content::document::{CellAlign, PassOrNot, RichText, Table};
 use content::names::ending;
+use sim_core::scenario::setup::CheckedLine;
 
 use super::super::debrief::{NOT_ASSESSED, result};
 use super::super::document::Block;
@@ -50,6 +51,10 @@ fn particulars(report: &SessionReport<'_>) -> Table {
         ),
     );
     let asked = match order.flow_check.filter(|_| order.is_check_alone()) {
+        Some(check) if check.line == CheckedLine::ControlledFlow => format!(
+            "calibration at the controlled flow alone, target flow {} std m³/min, {} readings",
+            order.target_flow_std_m3_min, check.readings
+        ),
         Some(check) => format!("flow check, {} readings", check.readings),
         None => {
             // An inlet's design flow, converted to standard conditions, has endless decimals.

@@ -4,7 +4,7 @@
 use content::advice::Deed;
 use sim_core::field_book::{Field, PointNumber};
 use sim_core::rig::parts::{BlowerPlug, Grip, PartPlace, RigPart, TimerSwitch};
-use sim_core::scenario::setup::FlowCheckOrder;
+use sim_core::scenario::setup::{CheckedLine, FlowCheckOrder};
 use sim_core::session::action::{Action, Sight};
 
 use super::goal::Goal;
@@ -28,8 +28,9 @@ pub(super) fn alone(scene: &Scene<'_>) -> Option<Advice> {
         .or_else(|| running(scene))
         .or_else(|| points::proved(scene))
         .or_else(|| screw::warm(scene))
+        .or_else(|| trimmed(scene, order))
         .or_else(|| readings(scene, order))
-        .or_else(|| sums(scene))
+        .or_else(|| sums(scene, order))
 }
 
 /// The next step of a check of the trainee's own calibration line; none once it is judged, or where
@@ -48,7 +49,16 @@ pub(super) fn of_own_line(scene: &Scene<'_>) -> Option<Advice> {
         .or_else(|| air(scene))
         .or_else(|| if reading(scene) { None } else { screw::brought(scene) })
         .or_else(|| readings(scene, order))
-        .or_else(|| sums(scene))
+        .or_else(|| sums(scene, order))
+}
+
+/// The controller trimmed by the standard, where no line is checked. Once readings are being taken, the
+/// screw is left alone.
+fn trimmed(scene: &Scene<'_>, order: FlowCheckOrder) -> Option<Advice> {
+    if order.line != CheckedLine::ControlledFlow || reading(scene) {
+        return None;
+    }
+    screw::brought_by_standard(scene)
 }
 
 /// Whether the outcome is written, or the work given up.
@@ -182,14 +192,10 @@ fn readings(scene: &Scene<'_>, order: FlowCheckOrder) -> Option<Advice> {
 }
 
 /// Both flows, their difference, and what follows.
-fn sums(scene: &Scene<'_>) -> Option<Advice> {
-    let fields = [
-        (Field::CheckFlow, "check-sums"),
-        (Field::CheckLineFlow, "check-sums"),
-        (Field::CheckDifference, "check-sums"),
-        (Field::CheckOutcome, "check-judged"),
-    ];
+fn sums(scene: &Scene<'_>, order: FlowCheckOrder) -> Option<Advice> {
+    let fields = order.sums().iter().map(|&field| (field, "check-sums"));
+    let fields = fields.chain([(Field::CheckOutcome, "check-judged")]);
     let chart = [(Field::HistoryPoint, "history-kept"), (Field::HistoryReading, "history-read")];
     let charted = scene.papers.work_order.history.iter().flat_map(|_| chart);
-    first_blank(scene, fields.into_iter().chain(charted))
+    first_blank(scene, fields.chain(charted))
 }

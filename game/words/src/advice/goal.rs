@@ -150,6 +150,8 @@ pub enum Goal {
     ControllerAtRest,
     /// The pen stands at the set point.
     AtSetPoint,
+    /// The standard shows the ordered flow.
+    AtOrderedFlow,
     /// The blower is off before the timer is set.
     OffForTimer,
     /// The dial goes as the watch does.

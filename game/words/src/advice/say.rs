@@ -163,6 +163,9 @@ pub fn step(view: &View, advice: &Advice) -> String {
         Goal::AtSetPoint => {
             "Turn the controller's trim screw until the tapped pen reads the set point."
         }
+        Goal::AtOrderedFlow => {
+            "Turn the controller's trim screw until the flow by the standard is the ordered one."
+        }
         Goal::OffForTimer => "Stop the blower before you set the timer.",
         Goal::DialSet => "Set the timer's dial to the time on your watch.",
         Goal::DialPowered => "Plug the sampler in: without mains the dial does not turn.",
@@ -216,8 +219,8 @@ const fn entry(field: Field) -> &'static str {
             "Work out the flow that the calibration line gives for the pen, the mean of the readings."
         }
         Field::CheckDifference => {
-            "Work out by how many percent the flow from the calibration line is above the flow by the \
-             standard."
+            "Work out by how many percent the flow from the calibration line, or the ordered flow where no \
+             line is checked, is above the flow by the standard."
         }
         Field::CheckOutcome => {
             "Compare the difference with the limit on the work order. Within it the check has passed; \

@@ -1,5 +1,6 @@
 //! A warm blower on its controller, and the pen brought to the set point by the controller's screw.
 
+use sim_core::calibration::{AirConditions, TransferStandard};
 use sim_core::field_book::Field;
 use sim_core::session::action::{Action, Sight};
 
@@ -17,6 +18,10 @@ const DRAWS: f64 = 15.0;
 const NEAR: f64 = 0.5;
 /// Chart divisions by which a turn of the screw moves the pen, about.
 const DIVISIONS_A_TURN: f64 = 2.5;
+/// The standard shows the ordered flow within so much of it: a quarter turn moves it by one percent.
+const NEAR_FLOW: f64 = 0.008;
+/// Flow by which a turn of the screw changes it, about, m3/min.
+const FLOW_A_TURN_M3_MIN: f64 = 0.05;
 /// The pen has come to rest when it wandered by no more than so much for so long: chart divisions, h.
 const STANDS: f64 = 0.5;
 const RESTS_H: f64 = 25.0 / 3600.0;
@@ -43,6 +48,38 @@ pub(super) fn tapped(scene: &Scene<'_>) -> Option<Advice> {
     acts("pen-tapped", Goal::PenTappedAndRead, scene.reading(&[Sight::Pen]))
 }
 
+/// Until the standard shows the ordered flow.
+pub(super) fn brought_by_standard(scene: &Scene<'_>) -> Option<Advice> {
+    let rule = "trimmed-by-standard";
+    let seen = &scene.view.manometer;
+    if seen.moving || scene.view.recorder.moving {
+        return wait(rule, Goal::ControllerAtRest, 15.0);
+    }
+    let reads = scene.reading(&[Sight::LeftLeg, Sight::RightLeg]);
+    if !reads.is_empty() {
+        return acts(rule, Goal::AtOrderedFlow, reads);
+    }
+    let number = |field| scene.book.number(field);
+    let pair = (number(Field::CertificateSlope)?, number(Field::CertificateIntercept)?);
+    let air = AirConditions::as_read(number(Field::Pressure)?, number(Field::Temperature)?).ok()?;
+    let sum_in = seen.left.meniscus_in - seen.right.meniscus_in;
+    let delta_h_in = sum_in * seen.fluid.relative_density();
+    let flow = TransferStandard::new(pair.0, pair.1).ok()?.flow_std_m3_min(delta_h_in, air).ok()?;
+    let off = scene.papers.work_order.target_flow_std_m3_min / flow - 1.0;
+    if off.abs() <= NEAR_FLOW {
+        return None;
+    }
+    turn(rule, Goal::AtOrderedFlow, off * flow / FLOW_A_TURN_M3_MIN)
+}
+
+/// Turns the screw, by quarter turns and one of them at least.
+fn turn(rule: &'static str, goal: Goal, turns: f64) -> Option<Advice> {
+    let least = 0.25_f64.copysign(turns);
+    let quarters = (turns * 4.0).round() / 4.0;
+    let turns = if quarters == 0.0 { least } else { quarters.clamp(-MOST_TURNS, MOST_TURNS) };
+    act(rule, goal, Action::TurnTrim { turns })
+}
+
 /// Until the tapped pen stands at the set point.
 pub(super) fn brought(scene: &Scene<'_>) -> Option<Advice> {
     let wanted = scene.book.number(Field::SetPoint)?;
@@ -61,8 +98,5 @@ pub(super) fn brought(scene: &Scene<'_>) -> Option<Advice> {
     if off.abs() <= NEAR {
         return None;
     }
-    let turns = (off / DIVISIONS_A_TURN * 4.0).round() / 4.0;
-    let least = 0.25_f64.copysign(off);
-    let turns = if turns == 0.0 { least } else { turns.clamp(-MOST_TURNS, MOST_TURNS) };
-    act(rule, Goal::AtSetPoint, Action::TurnTrim { turns })
+    turn(rule, Goal::AtSetPoint, off / DIVISIONS_A_TURN)
 }

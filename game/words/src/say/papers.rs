@@ -83,14 +83,20 @@ fn both_flows(order: &WorkOrder) -> String {
 /// The check of the flow.
 fn flow_check(check: FlowCheckOrder) -> String {
     let FlowCheckOrder { readings, within_pct, line, last_good, flow_of_run } = check;
-    let of = match line {
-        CheckedLine::Own => "your calibration line",
-        CheckedLine::Last => "the calibration line of the last calibration",
-    };
-    let mut text = format!(
-        "Flow check: {readings} readings of the standard and the pen, above a filter, on the flow \
-         controller; {of} must give the flow by the standard within {within_pct} %"
+    let made = format!(
+        "{readings} readings of the standard and the pen, above a filter, on the flow controller"
     );
+    let compared = |of: &str| {
+        format!("Flow check: {made}; {of} must give the flow by the standard within {within_pct} %")
+    };
+    let mut text = match line {
+        CheckedLine::Own => compared("your calibration line"),
+        CheckedLine::Last => compared("the calibration line of the last calibration"),
+        CheckedLine::ControlledFlow => format!(
+            "Calibration at the controlled flow alone: {made}, once the controller is trimmed until the \
+             standard shows the target flow within {within_pct} %"
+        ),
+    };
     if let Some(date) = last_good {
         text.push_str(&format!("; last passed {date}"));
     }

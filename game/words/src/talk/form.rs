@@ -31,9 +31,6 @@ const FOOT: [Field; 8] = [
     Field::SetPoint,
     Field::Remarks,
 ];
-/// What a check alone comes to: its air stands above the points.
-const CHECKED: [Field; 4] =
-    [Field::CheckFlow, Field::CheckLineFlow, Field::CheckDifference, Field::CheckOutcome];
 /// What is shown where nothing is written.
 const BLANK: &str = "____";
 
@@ -131,7 +128,10 @@ pub(super) fn lacking(book: &FieldBook, order: &WorkOrder) -> Vec<String> {
     let blank = |field: &Field| book.text(*field).is_none();
     let mut missing: Vec<String> = HEAD.into_iter().filter(blank).map(field_name).collect();
     if order.is_check_alone() {
-        missing.extend(CHECKED.into_iter().filter(blank).map(field_name));
+        // What a check alone comes to: its air stands above the points.
+        let sums = order.flow_check.iter().flat_map(|check| check.sums().iter().copied());
+        let checked = sums.chain([Field::CheckOutcome]);
+        missing.extend(checked.filter(blank).map(field_name));
         let history = order.history.iter().flat_map(|_| Field::HISTORY);
         missing.extend(history.filter(blank).map(field_name));
         return missing;

@@ -71,9 +71,9 @@ fn a_careful_session_keeps_each_rule_that_it_comes_to() {
         .iter()
         .any(|session| outcome(session, id) == Outcome::Kept)
     };
-    // Without thunder, a design flow or a report, on a chart on which the parts of a run make no
-    // difference, with a knob for plates, water for a display and the brushes that were there, the
-    // work never comes to these.
+    // Without thunder, a design flow, a controlled flow alone or a report, on a chart on which the parts
+    // of a run make no difference, with a knob for plates, water for a display and the brushes that
+    // were there, the work never comes to these.
     let never = [
         "thunder",
         "design-flow",
@@ -84,6 +84,7 @@ fn a_careful_session_keeps_each_rule_that_it_comes_to() {
         "display-zeroed",
         "display-battery",
         "calibrated-after-brushes",
+        "trimmed-by-standard",
     ];
     for rule in RULES {
         assert_eq!(kept(rule.id), !never.contains(&rule.id), "{}", rule.id);

@@ -4,6 +4,7 @@ use super::Case;
 use crate::field_book::Field;
 use crate::procedure::test_bench::{TestSession, point, writes};
 use crate::rig::parts::{PartPlace, RigPart};
+use crate::scenario::setup::CheckedLine;
 use crate::session::action::Decision;
 use crate::time::Date;
 
@@ -85,4 +86,23 @@ pub const CASES: &[Case] = &[
         },
         also: &[],
     },
+    Case {
+        rule: "trimmed-by-standard",
+        breaks: |session| {
+            at_controlled_flow(session, 1.27);
+            let since = Date::new(2026, 10, 5).ok();
+            let failed = Decision::CheckFailed { calibrate_again: true, not_valid_since: since };
+            session.decide(failed, "");
+        },
+        keeps: |session| at_controlled_flow(session, 1.15),
+        also: &[],
+    },
 ];
+
+/// Orders a calibration at this flow alone in place of the check; the calculations follow.
+fn at_controlled_flow(session: &mut TestSession, flow: f64) {
+    let order = &mut session.setup.work_order;
+    order.target_flow_std_m3_min = flow;
+    order.flow_check.as_mut().unwrap().line = CheckedLine::ControlledFlow;
+    sums(session);
+}

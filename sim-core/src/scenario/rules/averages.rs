@@ -29,10 +29,10 @@ fn possible(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
             "write the average temperature of the season in degrees Celsius",
         );
     }
-    if scenario.flow_check.is_some_and(|check| check.line == CheckedLine::Last) {
+    if scenario.flow_check.is_some_and(|check| check.line != CheckedLine::Own) {
         findings.add(
             "work_order.averages",
-            "averages are built into a new line, but only the last line is to be checked",
+            "averages are built into a new line, but no line is to be made",
             "leave the averages out, or order a calibration",
         );
     }

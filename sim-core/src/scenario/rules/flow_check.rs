@@ -9,8 +9,8 @@ pub(super) const POSSIBLE: ScenarioRule = ScenarioRule {
     id: "check-possible",
     about: "A flow check has 1 to 12 readings and a limit of 1 to 20 percent, and the last good check \
             is before the day of the session. When the last calibration line is checked, it is on the \
-            work order and no run follows. The flow of a run is taken from a check only when there is \
-            a run.",
+            work order and no run follows, as none does where the sampler is calibrated at its \
+            controlled flow alone. The flow of a run is taken from a check only when there is a run.",
     find: possible,
 };
 
@@ -43,6 +43,13 @@ fn possible(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
             "flow_check.line",
             "a check of the last calibration line cannot be followed by a run",
             "remove the section `run`, or check the trainee's line with `line: Own`",
+        );
+    }
+    if check.line == CheckedLine::ControlledFlow && scenario.run.is_some() {
+        findings.add(
+            "flow_check.line",
+            "a calibration at the controlled flow alone cannot be followed by a run",
+            "remove the section `run`, or let the trainee make a line with `line: Own`",
         );
     }
     if check.flow_of_run == FlowOfRun::Check && scenario.run.is_none() {

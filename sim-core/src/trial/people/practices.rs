@@ -53,7 +53,7 @@ const fn row(
 
 /// Every practice (all shares CHOSEN). What is a matter of knowing alone (which expression, which
 /// legs) is never left out by those who know it.
-pub static PRACTICES: [StatedPractice; 34] = [
+pub static PRACTICES: [StatedPractice; 35] = [
     row("settling", (0.01, 0.010), patience, |habits| habits.settling = Practice::Skipped),
     row("tapping", (0.03, 0.010), patience, |habits| habits.tapping = Practice::Skipped),
     row("warm-up", (0.02, 0.010), patience, |habits| habits.warm_up = Practice::Skipped),
@@ -90,6 +90,7 @@ pub static PRACTICES: [StatedPractice; 34] = [
     row("control chart", (0.06, 0.010), knowledge, |habits| {
         habits.chart_reading = Practice::Skipped;
     }),
+    row("trimming", (0.02, 0.005), knowledge, |habits| habits.trimming = Practice::Skipped),
 ];
 
 /// Reports a fault in every place: not a practice left out, but a way of answering that a few people
@@ -136,6 +137,7 @@ mod tests {
             sparing: Practice::Skipped,
             frost: Practice::Skipped,
             density: Practice::Skipped,
+            trimming: Practice::Skipped,
             certificate: Leads::OnTop,
             pair: PairTaken::First,
             legs: Legs::LeftDoubled,

@@ -72,7 +72,7 @@ pub fn check(
     let columns: [fn(PointNumber) -> Field; 3] =
         [Field::CheckUp, Field::CheckDown, Field::CheckChart];
     points::table(leaf, book, &columns, rows, RowEnd::Nothing);
-    for field in [Field::CheckFlow, Field::CheckLineFlow, Field::CheckDifference] {
+    for &field in papers.work_order.flow_check.iter().flat_map(|check| check.sums()) {
         entry::spawn(leaf, book, field);
     }
     decision::spawn(leaf, Question::Check, (papers, decisions));
