@@ -373,4 +373,16 @@ pub const ALLOWED: &[Allowed] = &[
         why: "the tube comes off for a look at the zero before each point, which one look fewer leaves \
               as it was; the leak check needs no tube, and an electronic manometer goes off by itself",
     },
+    Allowed {
+        twist: Twist::Omitted,
+        deeds: |action| matches!(action, Action::Look { at: Sight::RightLeg, .. }),
+        scenarios: &["41_"],
+        why: "the standard was read once more while the controller was trimmed, at the same flow",
+    },
+    Allowed {
+        twist: Twist::Earlier,
+        deeds: |action| matches!(action, Action::Write { field: Field::CheckDown(_), .. }),
+        scenarios: &["41_"],
+        why: "the standard was read once more while the controller was trimmed, at the same flow",
+    },
 ];

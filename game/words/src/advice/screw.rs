@@ -48,12 +48,20 @@ pub(super) fn tapped(scene: &Scene<'_>) -> Option<Advice> {
     acts("pen-tapped", Goal::PenTappedAndRead, scene.reading(&[Sight::Pen]))
 }
 
+/// Whether the pen has stood still since the controller was last set.
+fn at_rest(scene: &Scene<'_>) -> bool {
+    let seen = &scene.view.recorder;
+    let Some(pen) = seen.pen else { return false };
+    let fresh = |&&(hour, _): &&(f64, f64)| (seen.chart_hour - hour).rem_euclid(24.0) <= RESTS_H;
+    !seen.moving && seen.trace.iter().filter(fresh).all(|&(_, at)| (at - pen).abs() <= STANDS)
+}
+
 /// Until the standard shows the ordered flow.
 pub(super) fn brought_by_standard(scene: &Scene<'_>) -> Option<Advice> {
     let rule = "trimmed-by-standard";
     let seen = &scene.view.manometer;
-    if seen.moving || scene.view.recorder.moving {
-        return wait(rule, Goal::ControllerAtRest, 15.0);
+    if seen.moving || !at_rest(scene) {
+        return wait(rule, Goal::ControllerAtRest, 30.0);
     }
     let reads = scene.reading(&[Sight::LeftLeg, Sight::RightLeg]);
     if !reads.is_empty() {
@@ -83,12 +91,9 @@ fn turn(rule: &'static str, goal: Goal, turns: f64) -> Option<Advice> {
 /// Until the tapped pen stands at the set point.
 pub(super) fn brought(scene: &Scene<'_>) -> Option<Advice> {
     let wanted = scene.book.number(Field::SetPoint)?;
-    let seen = &scene.view.recorder;
-    let pen = seen.pen?;
+    let pen = scene.view.recorder.pen?;
     let rule = "trimmed-to-set-point";
-    let fresh = |&&(hour, _): &&(f64, f64)| (seen.chart_hour - hour).rem_euclid(24.0) <= RESTS_H;
-    let stands = seen.trace.iter().filter(fresh).all(|&(_, at)| (at - pen).abs() <= STANDS);
-    if !stands || seen.moving {
+    if !at_rest(scene) {
         return wait(rule, Goal::ControllerAtRest, 30.0);
     }
     if let Some(step) = tapped(scene) {

@@ -23,6 +23,7 @@ const CLEAN: &str = include_str!("../../../../scenarios/01_first_calibration.ron
 const RUN: &str = include_str!("../../../../scenarios/27_from_set_point_to_volume.ron");
 const CHECK: &str = include_str!("../../../../scenarios/28_between_two_calibrations.ron");
 
+const ONE_FLOW: &str = include_str!("../../../../scenarios/41_one_flow_only.ron");
 const THIN_AIR: &str = include_str!("../../../../scenarios/40_thin_air.ron");
 const SEASON: &str = include_str!("../../../../scenarios/38_a_line_for_the_season.ron");
 const PLATES: &str = include_str!("../../../../scenarios/34_five_plates.ron");
@@ -221,6 +222,13 @@ fn who_follows_the_advice_makes_a_flow_check() {
     let (session, last) = followed(CHECK);
     assert_eq!(session.book().points().len(), 0);
     assert_eq!(session.book().text(Field::CheckOutcome), Some("passed"));
+    nothing_is_found(session, &last);
+}
+
+#[test]
+fn who_follows_the_advice_calibrates_at_one_flow() {
+    let (session, last) = followed(ONE_FLOW);
+    assert!(last.iter().any(|text| text.contains("trim")), "{last:#?}");
     nothing_is_found(session, &last);
 }
 
