@@ -31,6 +31,7 @@ mod memory;
 mod mount;
 mod next_run;
 mod on_controller;
+mod openings;
 mod person;
 mod plan;
 mod plate;

@@ -6,7 +6,7 @@ use super::memory::{Memory, OperatorPhase, PhaseProgress, ReadPoint};
 use super::plates::PlateChange;
 use super::tapping::Tapping;
 use super::warm::WARM_UP_S;
-use super::{Legs, Observation, Practice, arithmetic, suspect, tube_check};
+use super::{Legs, Observation, Practice, openings, suspect, tube_check};
 use crate::field_book::{Field, PointNumber};
 use crate::rig::flow::plates::Plate;
 use crate::rig::manometer::electronic::Shown;
@@ -14,8 +14,6 @@ use crate::session::action::{Action, FaultKind, Response, Sight, Struck};
 
 /// How many points are taken, unless the work order asks for more.
 const POINTS: u8 = 7;
-/// Flow of the last point, m3/min (the points include 1.1 to 1.7: READ, 40 CFR Part 50 App. B, 9.3.8).
-const LOWEST_STD_M3_MIN: f64 = 1.13;
 /// Time at each flow before it is read, s (two minutes READ, 40 CFR 50 App. B 9.3.6).
 const SETTLE_S: f64 = 123.0;
 /// Time for which a hurried operator waits, s.
@@ -29,19 +27,6 @@ const RESTORE_S: f64 = 480.0;
 const SLIPPED: f64 = 0.008;
 /// Difference of rise and fall above which the legs are unequal, in.
 const UNEQUAL_IN: f64 = 0.25;
-
-/// Flow against opening, each divided by its value when fully open (the bench's own design,
-/// computed for sea level; at 1600 m it differs by 0.005).
-const FLOW_BY_OPENING: [(f64, f64); 8] = [
-    (1.0, 1.0),
-    (0.7, 0.928),
-    (0.5, 0.829),
-    (0.4, 0.749),
-    (0.3, 0.638),
-    (0.235, 0.543),
-    (0.2, 0.483),
-    (0.1, 0.274),
-];
 
 /// The points.
 #[derive(Debug, Default)]
@@ -202,7 +187,7 @@ impl PointsPhase {
             return self.plate(taken, plates.inserted, observed, memory);
         }
         self.knob_slipped(observed, memory);
-        let opening = opening(taken, wanted, self.knob_set, memory);
+        let opening = openings::of_point(taken, wanted, self.knob_set, memory);
         let opening = memory.sets_knob(opening);
         self.knob_set = Some(opening);
         memory.thinks(format!(
@@ -406,65 +391,4 @@ fn settle(observed: &Observation<'_>, memory: &mut Memory) {
         Practice::Skipped => 0.0,
     };
     memory.waits(settling.max(warming));
-}
-
-/// How far a point may be from the flow that it was to give, as a part of it, and still be a guide for
-/// the next one: whatever is farther off was misread, or is no flow at all.
-const ALLOWED_FOR: core::ops::RangeInclusive<f64> = 0.9..=1.1;
-
-/// The knob's opening for a point: the flows are evenly spaced from fully open to the lowest. What the
-/// opening of the last point gave more or less than usual, the next one allows for.
-fn opening(taken: u8, wanted: u8, last_opening: Option<f64>, memory: &Memory) -> f64 {
-    let (Some(first), Some(standard), Some(air)) =
-        (memory.points.first(), memory.standard, memory.air())
-    else {
-        return 1.0;
-    };
-    let flow = |delta_h_in: f64| arithmetic::flow(delta_h_in, air, standard);
-    let open = flow(first.delta_h_in);
-    let lowest = if open > 0.5 { (LOWEST_STD_M3_MIN / open).clamp(0.55, 0.8) } else { 0.65 };
-    let step = f64::from(taken) / f64::from(wanted.saturating_sub(1).max(1));
-    let part = 1.0 - (1.0 - lowest) * step;
-    let last = memory.points.last().zip(last_opening);
-    let share = last.map_or(1.0, |(last, at)| flow(last.delta_h_in) / (open * part_at(at)));
-    opening_for(part / if ALLOWED_FOR.contains(&share) { share } else { 1.0 })
-}
-
-/// The opening at which the flow is this fraction of the flow when fully open, in hundredths.
-fn opening_for(part: f64) -> f64 {
-    let turned = FLOW_BY_OPENING.map(|(opening, part)| (part, opening));
-    arithmetic::rounded(between(&turned, part).min(1.0), 2)
-}
-
-/// The flow at an opening, as a fraction of the flow when fully open.
-fn part_at(opening: f64) -> f64 {
-    between(&FLOW_BY_OPENING, opening)
-}
-
-/// What a falling table gives for a number, in a straight line between its rows; below the last row,
-/// what that row gives.
-fn between(table: &[(f64, f64); 8], x: f64) -> f64 {
-    for (&(more, more_y), &(less, less_y)) in table.iter().zip(table.iter().skip(1)) {
-        if x >= less {
-            return less_y + (more_y - less_y) * (x - less) / (more - less);
-        }
-    }
-    let [.., (_, least)] = *table;
-    least
-}
-
-#[cfg(test)]
-mod tests {
-    use super::{opening_for, part_at};
-
-    #[test]
-    fn openings_follow_the_table() {
-        assert!((opening_for(1.0) - 1.0).abs() < 1e-9);
-        assert!((opening_for(0.749) - 0.4).abs() < 1e-9);
-        assert!((opening_for(0.9) - 0.64).abs() < 1e-9);
-        assert!((opening_for(0.01) - 0.1).abs() < 1e-9);
-        for part in [0.65, 0.7, 0.8, 0.9, 1.0] {
-            assert!((part_at(opening_for(part)) - part).abs() < 0.006, "{part}");
-        }
-    }
 }

@@ -20,7 +20,9 @@ pub(super) fn work_order(papers: &SitePapers) -> String {
         format!("Work order {}", printable(&order.number)),
         printable_lines(&order.text),
         format!("Calibrator to use: serial number {}", printable(&order.calibrator_serial)),
-        if order.is_check_alone() {
+        if order.at_controlled_flow().is_some() {
+            "No points: no line is made, and one flow alone is calibrated".to_owned()
+        } else if order.is_check_alone() {
             "No points: the calibration line stands, and only the flow is checked".to_owned()
         } else if order.filter_in_place {
             format!("Points required: {}, with a filter in place", order.points)
