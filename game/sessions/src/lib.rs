@@ -37,7 +37,10 @@ pub use opened::{Opened, begin, open_session, read_journal};
 pub use outcome::Outcome;
 pub use printable::{printable, printable_json, printable_lines, printable_path};
 pub use replace_files::{PublishedFile, replace_files};
-pub use storage::{KeptSession, KeptState, KeptText, Publisher, ScenarioCard, Storage, StorageId};
+pub use storage::{
+    JobKind, KeptSession, KeptState, KeptText, MarksGot, Publisher, ScenarioCard, Storage,
+    StorageId,
+};
 pub use text_file::{
     LARGEST_TEXT, only_a_file, read_bytes_from, read_bytes_up_to, read_text, read_text_up_to,
 };

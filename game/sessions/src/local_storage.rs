@@ -5,7 +5,9 @@ use std::fs::File;
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
+use sim_core::marking::mark;
 use sim_core::scenario::KnownRules;
+use sim_core::scenario::site_look::SiteLook;
 use sim_core::session::journal::NullSink;
 use sim_core::session::replay::replay;
 
@@ -16,7 +18,9 @@ use crate::journal_file::{Durability, JournalFile};
 use crate::live::LiveSession;
 use crate::opened::{Opened, begin, open_session, read_journal, situation};
 use crate::replace_files::replace_files;
-use crate::storage::{KeptSession, KeptState, KeptText, ScenarioCard, Storage, StorageId};
+use crate::storage::{
+    JobKind, KeptSession, KeptState, KeptText, MarksGot, ScenarioCard, Storage, StorageId,
+};
 use crate::text_file::{only_a_file, read_text};
 
 /// Folders of this machine.
@@ -115,6 +119,13 @@ impl Storage for LocalStorage {
         }
     }
 
+    fn marks_got(&self, session: &StorageId) -> Option<MarksGot> {
+        let text = read_journal(&session.0).ok()?;
+        let ended = replay(&text, Box::new(NullSink)).ok()?.session.open().ok()?;
+        let marks = mark(&ended.evidence());
+        Some(MarksGot { percent: marks.percent(), passed: marks.passed })
+    }
+
     fn settings(&self) -> Result<KeptText, FrontEndError> {
         let file = self.settings_file()?;
         let name = file.display().to_string();
@@ -183,6 +194,8 @@ fn card(path: PathBuf) -> ScenarioCard {
     match read {
         Ok(scenario) => ScenarioCard {
             id: StorageId(path),
+            look: Some(SiteLook::of(&scenario)),
+            job: JobKind::of(&scenario),
             title: scenario.title,
             situation: scenario.situation,
             limit_min: scenario.terms.time_limit_min,
@@ -192,6 +205,8 @@ fn card(path: PathBuf) -> ScenarioCard {
             title: stem(&path),
             id: StorageId(path),
             situation: None,
+            look: None,
+            job: JobKind::Unknown,
             limit_min: None,
             trouble: Some(trouble),
         },
@@ -258,7 +273,7 @@ mod tests {
     use sim_core::session::clock::ClockEvent;
 
     use super::LocalStorage;
-    use crate::storage::{KeptSession, KeptState, Storage};
+    use crate::storage::{JobKind, KeptSession, KeptState, Storage};
 
     fn scenarios() -> PathBuf {
         Path::new(env!("CARGO_MANIFEST_DIR")).join("../../scenarios")
@@ -297,7 +312,12 @@ mod tests {
     fn every_scenario_has_a_card() {
         let cards = storage().0.scenarios();
         assert!(cards.len() >= 6);
+        for kind in JobKind::ALL {
+            let there = cards.iter().filter(|card| card.job == kind).count();
+            assert_eq!(there == 0, kind == JobKind::Unknown, "{kind:?}: {there}");
+        }
         for card in cards {
+            assert!(card.look.is_some(), "{card:?}");
             assert_eq!(card.trouble, None, "{}", card.title);
             assert!(card.situation.is_some_and(|told| !told.is_empty()), "{}", card.title);
         }

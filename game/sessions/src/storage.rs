@@ -4,6 +4,10 @@
 use std::fmt::Debug;
 use std::path::PathBuf;
 
+use sim_core::scenario::Scenario;
+use sim_core::scenario::flow_check::CheckedLine;
+use sim_core::scenario::site_look::SiteLook;
+
 use crate::error::FrontEndError;
 use crate::live::LiveSession;
 use crate::opened::Opened;
@@ -22,10 +26,66 @@ pub struct ScenarioCard {
     /// What the visit is for, and what anybody would see on arrival; `None` where the scenario does not
     /// tell it. What the scenario teaches is told after the work.
     pub situation: Option<String>,
+    /// How its site looks on arrival; `None` when it cannot be opened.
+    pub look: Option<SiteLook>,
+    /// What kind of job it is.
+    pub job: JobKind,
     /// Time limit, minutes.
     pub limit_min: Option<f64>,
     /// What is wrong with it, when it cannot be opened.
     pub trouble: Option<String>,
+}
+
+/// A kind of job, by which a list groups its scenarios.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum JobKind {
+    /// A calibration.
+    Calibration,
+    /// A calibration and the run after it.
+    WithRun,
+    /// A check of the flow, or a calibration at one flow alone.
+    FlowCheck,
+    /// Work against the clock.
+    Timed,
+    /// It cannot be opened.
+    Unknown,
+}
+
+impl JobKind {
+    /// All of them, in the order of a list.
+    pub const ALL: [Self; 5] =
+        [Self::Calibration, Self::WithRun, Self::FlowCheck, Self::Timed, Self::Unknown];
+
+    /// The kind of a scenario's job, as its order has it.
+    pub fn of(scenario: &Scenario) -> Self {
+        let check = scenario.flow_check.filter(|check| check.line != CheckedLine::Own);
+        match (scenario.terms.time_limit_min, &scenario.run, check) {
+            (Some(_), _, _) => Self::Timed,
+            (None, Some(_), _) => Self::WithRun,
+            (None, None, Some(_)) => Self::FlowCheck,
+            (None, None, None) => Self::Calibration,
+        }
+    }
+
+    /// What stands above such jobs in a list.
+    pub const fn heading(self) -> &'static str {
+        match self {
+            Self::Calibration => "Calibrations",
+            Self::WithRun => "Calibrations with a 24-hour run",
+            Self::FlowCheck => "Flow checks, and calibrations at one flow",
+            Self::Timed => "Against the clock",
+            Self::Unknown => "Scenarios that cannot be opened",
+        }
+    }
+}
+
+/// What was got in a session.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MarksGot {
+    /// Percent of the marks that could be given.
+    pub percent: f64,
+    /// Whether it was passed.
+    pub passed: bool,
 }
 
 /// A session that is kept, as a list shows it.
@@ -95,6 +155,10 @@ pub trait Storage: Debug + Send + Sync {
     ///
     /// When its journal does not hold, or the session has not ended.
     fn replay_ended(&self, session: &StorageId) -> Result<Box<dyn LiveSession>, FrontEndError>;
+
+    /// What was got in a session that has ended; `None` if its journal does not hold. The whole session is
+    /// replayed for it.
+    fn marks_got(&self, session: &StorageId) -> Option<MarksGot>;
 
     /// The settings as they were kept.
     ///

@@ -28,6 +28,7 @@ pub mod rules;
 pub mod run;
 pub mod sampler_history;
 pub mod setup;
+pub mod site_look;
 pub mod spread;
 mod suggest;
 pub mod text_places;

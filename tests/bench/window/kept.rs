@@ -6,7 +6,7 @@ use std::sync::{Arc, Mutex};
 use bevy::input::keyboard::{Key, KeyCode};
 use sessions::{
     Durability, FrontEndError, JournalFile, KeptSession, KeptText, LiveSession, LocalStorage,
-    Opened, ScenarioCard, Storage, StorageId,
+    MarksGot, Opened, ScenarioCard, Storage, StorageId,
 };
 use sim_core::session::Session;
 use sim_core::session::action::Action;
@@ -152,6 +152,10 @@ impl Storage for Slow {
 
     fn replay_ended(&self, session: &StorageId) -> Result<Box<dyn LiveSession>, FrontEndError> {
         self.local.replay_ended(session)
+    }
+
+    fn marks_got(&self, session: &StorageId) -> Option<MarksGot> {
+        self.local.marks_got(session)
     }
 
     fn settings(&self) -> Result<KeptText, FrontEndError> {

@@ -5,17 +5,20 @@ use bevy::input_focus::InputFocus;
 use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::prelude::*;
 use bevy::ui_widgets::ScrollArea;
-use sessions::{KeptSession, KeptState, ScenarioCard};
+use sessions::{KeptSession, KeptState};
 
+use super::cards;
+use super::got::GotPlugin;
 use super::library::{Library, Shelf};
 use super::note::{self, StartNote};
 use super::opening::OpeningPlugin;
 use super::requests::StartRequest;
 use super::seed;
+use super::site_picture::SitePicturePlugin;
 use crate::panels::help::HELP;
 use crate::ui::background::Background;
 use crate::ui::caution::caution;
-use crate::ui::controls::{Request, button, face};
+use crate::ui::controls::{Request, button};
 use crate::ui::order::Frame;
 use crate::ui::overlay::{self, FocusFirst, SheetRequest};
 use crate::ui::screen::{Screen, clear};
@@ -29,9 +32,6 @@ use crate::ui::tone::Tone;
 /// The caution that stands at the start of every session.
 pub const CAUTION: &str = "This is a training aid, not a procedure. The site's own rules, the instrument's \
     instructions, local codes and licensed practice come first.";
-
-/// What the card of a scenario that does not tell its situation says.
-const NOT_TOLD: &str = "What the visit is for stands in the work order.";
 
 /// Most room for the sessions of one kind, at usual text, logical pixels: more of them are scrolled.
 const SHELF_PX: f32 = 170.0;
@@ -55,7 +55,7 @@ impl Plugin for StartPlugin {
     fn build(&self, app: &mut App) {
         app.init_resource::<Library>()
             .init_resource::<StartNote>()
-            .add_plugins(OpeningPlugin)
+            .add_plugins((OpeningPlugin, GotPlugin, SitePicturePlugin))
             .add_systems(OnEnter(Screen::Start), (read, spawn).chain())
             .add_systems(OnExit(Screen::Start), clear::<StartRoot>)
             .add_systems(
@@ -180,6 +180,8 @@ fn shelf(root: &mut ChildSpawnerCommands, library: &Library, shelf: Shelf, heigh
             flex_wrap: FlexWrap::Wrap,
             flex_shrink: 0.0,
             overflow: Overflow::scroll_y(),
+            // Room for the ring around what has the focus.
+            padding: UiRect::all(px(4)),
             ..default()
         },
         height,
@@ -229,50 +231,5 @@ fn scenarios(root: &mut ChildSpawnerCommands, library: &Library) {
         row.spawn(theme::italic("rig number", theme::SMALL, Tone::InkSoft));
         seed::spawn(row, library.fresh_rig());
     });
-    if library.cards.is_empty() {
-        let none = "No scenarios were found. Start the program in its own folder, or name a scenario when you start it.";
-        root.spawn(theme::text(none, theme::BODY, Tone::Ink));
-    }
-    root.spawn(Node {
-        column_gap: px(14),
-        row_gap: px(14),
-        flex_wrap: FlexWrap::Wrap,
-        flex_shrink: 0.0,
-        ..default()
-    })
-    .with_children(|row| {
-        for (number, card) in library.cards.iter().enumerate() {
-            scenario_card(row, number, card);
-        }
-    });
-}
-
-fn scenario_card(row: &mut ChildSpawnerCommands, number: usize, card: &ScenarioCard) {
-    let limit = match card.limit_min {
-        Some(minutes) => format!("{minutes:.0} minutes"),
-        None => "no time limit".to_owned(),
-    };
-    let situation = card.situation.as_deref().unwrap_or(NOT_TOLD);
-    let label = format!("{}. {situation} {limit}", card.title);
-    row.spawn(face(&label, StartRequest::Begin(number), Tone::Page))
-        .insert(Node {
-            flex_direction: FlexDirection::Column,
-            align_items: AlignItems::Start,
-            width: percent(31),
-            min_width: px(280),
-            flex_grow: 1.0,
-            padding: UiRect::all(px(14)),
-            border: UiRect::all(px(2)),
-            border_radius: BorderRadius::all(px(5)),
-            row_gap: px(6),
-            ..default()
-        })
-        .with_children(|column| {
-            column.spawn(theme::bold(card.title.clone(), theme::HEAD, Tone::Ink));
-            match &card.trouble {
-                None => column.spawn(theme::text(situation.to_owned(), theme::BODY, Tone::Ink)),
-                Some(why) => column.spawn(theme::bold(why.clone(), theme::SMALL, Tone::Caution)),
-            };
-            column.spawn(theme::italic(limit, theme::SMALL, Tone::InkSoft));
-        });
+    cards::spawn(root, &library.cards);
 }
