@@ -53,7 +53,7 @@ fn who_leaves_the_screw_as_it_was_found_calibrates_another_flow() {
         let session = session_of("leaves-screw", seed);
         let off = off_pct(&session);
         assert!(off.abs() > 5.0, "seed {seed}: {off:+.2} %");
-        assert!(broken(&session).contains(&"trimmed-by-standard"), "seed {seed}");
+        assert!(broken(&session).contains(&"check-trimmed"), "seed {seed}");
         assert!(!mark(&session.evidence()).passed, "seed {seed}");
     }
 }
@@ -65,5 +65,5 @@ fn one_leg_trims_to_a_flow_that_is_far_too_high() {
     // Half the pressure reads as 0.707 of the flow: the true flow is to become 1.41 times the ordered one,
     // which the blower does not reach through a filter.
     assert!(off < -10.0, "{off:+.2} %");
-    assert!(broken(&session).contains(&"trimmed-by-standard"));
+    assert!(broken(&session).contains(&"check-trimmed"));
 }

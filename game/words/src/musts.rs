@@ -25,9 +25,7 @@ fn is_ordered(rule: &ProcedureRule, order: &WorkOrder) -> bool {
     let only_for_a_line = of_a_line && !of_every_visit || rule.id == "motor-on-line";
     match rule.phase {
         WorkPhase::Check if rule.id.starts_with("history-") => order.history.is_some(),
-        WorkPhase::Check if rule.id == "trimmed-by-standard" => {
-            order.at_controlled_flow().is_some()
-        }
+        WorkPhase::Check if rule.id == "check-trimmed" => order.at_controlled_flow().is_some(),
         WorkPhase::Check => order.flow_check.is_some(),
         WorkPhase::Load if rule.id.starts_with("added-filters-") => order.added_filters().is_some(),
         WorkPhase::Load | WorkPhase::Recover | WorkPhase::Volume => {
@@ -126,7 +124,7 @@ mod tests {
             || (order.run_temperature_c >= 5.0 && of(&["manometer-liquid"]))
             || (order.flow_check.is_none() && of(&["check-"]))
             || (order.history.is_none() && of(&["history-"]))
-            || (order.at_controlled_flow().is_none() && of(&["trimmed-by-standard"]))
+            || (order.at_controlled_flow().is_none() && of(&["check-trimmed"]))
             || (order.target_flow_actual_m3_min.is_none() && of(&["design-flow"]))
             || (order.is_check_alone()
                 && matches!(

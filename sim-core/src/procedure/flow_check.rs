@@ -309,7 +309,7 @@ pub static CHECK_SUMS: ProcedureRule = ProcedureRule {
 /// Only where the sampler is calibrated at its controlled flow alone; within the limit of the order.
 /// Broken by reading the standard with the screw as it was found, a tenth off; kept by trimming first.
 pub static TRIMMED_BY_STANDARD: ProcedureRule = ProcedureRule {
-    id: "trimmed-by-standard",
+    id: "check-trimmed",
     title: "Trim the controller until the standard shows the ordered flow",
     why: "This one flow is all that the calibration knows: the runs are made at it, or at none that is known.",
     severity: Severity::Data,

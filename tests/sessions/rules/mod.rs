@@ -57,7 +57,7 @@ fn found(case: &Case, change: fn(&mut Script), wrong: &mut Vec<String>) -> Vec<P
         _ if case.rule.starts_with("added-filters-") => Script::careful_added(),
         _ if case.rule.starts_with("plate-") => Script::careful_plates(),
         _ if case.rule.starts_with("display-") => Script::careful_display(),
-        _ if case.rule == "trimmed-by-standard" => Script::careful_controlled(),
+        _ if case.rule == "check-trimmed" => Script::careful_controlled(),
         Some(WorkPhase::Check) => Script::careful_check(),
         Some(phase) if phase >= WorkPhase::Load => Script::careful_run(),
         _ => Script::careful(),

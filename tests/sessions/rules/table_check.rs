@@ -57,7 +57,7 @@ pub const CASES: &[Case] = &[
         drags: &[],
     },
     Case {
-        rule: "trimmed-by-standard",
+        rule: "check-trimmed",
         breaks: |script| {
             ordered(script, 1.36);
             let failed = Decision::CheckFailed { calibrate_again: true, not_valid_since: None };

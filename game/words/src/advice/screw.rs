@@ -58,7 +58,7 @@ fn at_rest(scene: &Scene<'_>) -> bool {
 
 /// Until the standard shows the ordered flow.
 pub(super) fn brought_by_standard(scene: &Scene<'_>) -> Option<Advice> {
-    let rule = "trimmed-by-standard";
+    let rule = "check-trimmed";
     let seen = &scene.view.manometer;
     if seen.moving || !at_rest(scene) {
         return wait(rule, Goal::ControllerAtRest, 30.0);

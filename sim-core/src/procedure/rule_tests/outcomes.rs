@@ -84,7 +84,7 @@ fn a_careful_session_keeps_each_rule_that_it_comes_to() {
         "display-zeroed",
         "display-battery",
         "calibrated-after-brushes",
-        "trimmed-by-standard",
+        "check-trimmed",
     ];
     for rule in RULES {
         assert_eq!(kept(rule.id), !never.contains(&rule.id), "{}", rule.id);

@@ -87,7 +87,7 @@ pub const CASES: &[Case] = &[
         also: &[],
     },
     Case {
-        rule: "trimmed-by-standard",
+        rule: "check-trimmed",
         breaks: |session| {
             at_controlled_flow(session, 1.27);
             let since = Date::new(2026, 10, 5).ok();
