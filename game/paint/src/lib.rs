@@ -13,6 +13,7 @@ pub mod moving;
 pub mod night;
 pub mod palette;
 pub mod scene;
+pub mod shapes;
 pub mod still;
 pub mod strip;
 pub mod text;
