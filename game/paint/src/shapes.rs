@@ -29,8 +29,18 @@ pub struct Shape {
     pub mask: Arc<Mask>,
 }
 
-/// What a shape was made from: while that stays the same, so does the shape.
-type Made = ([i32; 8], String);
+/// What a shape was made from: where its corners lay, and what the program drew from.
+type Made = ([f32; 8], String);
+
+/// A shape is made anew once a corner has moved so far, scene units: less is not felt, and what
+/// trembles keeps its shape.
+const FELT: f32 = 1.5;
+
+/// Whether a shape that was made from one is as good as one made from the other.
+fn as_good(from: &Made, now: &Made) -> bool {
+    let near = |(a, b): (&f32, &f32)| (a - b).abs() <= FELT;
+    from.1 == now.1 && from.0.iter().zip(&now.0).all(near)
+}
 
 /// Shapes that were made before, to be taken again while nothing about them has changed.
 #[derive(Debug, Default)]
@@ -83,6 +93,12 @@ impl KnownShapes {
         Shape { name, which: 0, mask }
     }
 
+    /// A rectangle with a name: left, top, width and height.
+    pub fn boxed(&mut self, name: &'static str, (x, y, w, h): (i32, i32, i32, i32)) -> Arc<Mask> {
+        let made = ([x as f32, y as f32, w as f32, h as f32, 0.0, 0.0, 0.0, 0.0], String::new());
+        self.known((name, 0), made, || Some(Mask::full(x, y, w, h)))
+    }
+
     /// A shape as it was, or made anew.
     fn known(
         &mut self,
@@ -91,7 +107,7 @@ impl KnownShapes {
         make: impl FnOnce() -> Option<Mask>,
     ) -> Arc<Mask> {
         if let Some((from, mask)) = self.0.get(&which)
-            && *from == made
+            && as_good(from, &made)
         {
             return Arc::clone(mask);
         }
@@ -101,17 +117,17 @@ impl KnownShapes {
     }
 }
 
-/// Where the corners of a drawing lie, in halves of a unit: less is not felt.
-fn corners(by: Transform, name: &str) -> [i32; 8] {
+/// Where the corners of a drawing lie.
+fn corners(by: Transform, name: &str) -> [f32; 8] {
     let area = piece(name).map_or(Area { x: 0.0, y: 0.0, w: 900.0, h: 900.0 }, |one| one.area());
     let (right, foot) = (area.x + area.w, area.y + area.h);
-    let mut halves = [0; 8];
+    let mut places = [0.0; 8];
     let corners = [(area.x, area.y), (right, area.y), (right, foot), (area.x, foot)];
-    for (pair, corner) in halves.chunks_exact_mut(2).zip(corners) {
+    for (pair, corner) in places.chunks_exact_mut(2).zip(corners) {
         let (x, y) = live_parts::moved(by, corner);
-        pair.copy_from_slice(&[(2.0 * x).round() as i32, (2.0 * y).round() as i32]);
+        pair.copy_from_slice(&[x, y]);
     }
-    halves
+    places
 }
 
 /// What the program draws from, apart from what flows and shows a value.

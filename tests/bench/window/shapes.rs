@@ -21,6 +21,8 @@ const HIGH: usize = HEIGHT as usize;
 
 /// Least width of a hit area, scene units: 24 pixels of a window 1280 wide.
 const LEAST: i32 = 31;
+/// Fewer cells of a thing than this are not found: it lies under something else.
+const FOUND: usize = 80;
 /// Least share of what is drawn that answers.
 const ANSWERS: f64 = 0.95;
 /// Largest share of a hit area that lies beside what is drawn and beside the room that is due to it.
@@ -172,8 +174,7 @@ fn own_drawings(spot: Spot) -> Vec<(&'static str, usize)> {
 fn part(view: &View, spot: Spot) -> Option<[f32; 4]> {
     Some(match spot {
         Spot::Openings if !view.calibrator.blocked => [411.0, 232.0, 481.0, 252.0],
-        // Behind its closed door the case shows as the upper edge of the door.
-        Spot::Recorder if !view.recorder.door_open => [552.0, 344.0, 806.0, 366.0],
+
         Spot::Sky => [0.0, 0.0, WIDTH, 470.0],
         Spot::Ground => [0.0, 655.0, WIDTH, HEIGHT],
         Spot::Leg(Leg::Left) => [853.0, 136.0, 869.0, 640.0],
@@ -285,6 +286,11 @@ fn seen(view: &View) -> BTreeMap<Spot, Cells> {
                         && drawings(view, *other).contains(&one.unwrap_or_default())
                         && inside(*part, at)
                 });
+                // Behind its closed door the case shows as the upper edge of the door.
+                let edge = inside([552.0, 344.0, 806.0, 366.0], at);
+                let another = another
+                    || *one == Some(("recorder_door_closed", 0))
+                        && edge != (spot == Spot::Recorder);
                 drawn && !another && own.is_none_or(|own| inside(own, at))
             })
             .collect();
@@ -305,6 +311,10 @@ fn wrong(name: &str, view: &View, hit: &dyn Fn(i32, i32) -> Option<Spot>) -> Vec
     let seen = seen(view);
     let rooms: BTreeMap<Spot, Cells> =
         seen.iter().map(|(&spot, cells)| (spot, with_room(cells))).collect();
+    let hidden: Vec<Spot> = Spot::all()
+        .into_iter()
+        .filter(|spot| seen.get(spot).is_none_or(|cells| each(cells).count() < FOUND))
+        .collect();
     for (&spot, cells) in &seen {
         if view.hand.is_some_and(|part| hands::part_of(spot) == Some(part)) {
             // It is drawn by the window, not by the scene: it is tested there.
@@ -317,11 +327,9 @@ fn wrong(name: &str, view: &View, hit: &dyn Fn(i32, i32) -> Option<Spot>) -> Vec
         // The room of something small may lie on it, and what is in the hand; what lies hidden
         // under it is felt for through it.
         let smaller = |at: usize| {
-            hits[at].is_some_and(|other| {
+            hits[at].filter(|other| *other != spot).is_some_and(|other| {
                 let held = view.hand.is_some_and(|part| hands::part_of(other) == Some(part));
-                let room = rooms.get(&other).is_some_and(|room| room[at]);
-                let hidden = seen.get(&other).is_none_or(|cells| !cells.contains(&true));
-                other != spot && (held || room || hidden)
+                held || hidden.contains(&other) || rooms.get(&other).is_some_and(|room| room[at])
             })
         };
         let drawn = count(cells.iter().enumerate().map(|(at, inked)| *inked && !smaller(at)));
@@ -332,10 +340,10 @@ fn wrong(name: &str, view: &View, hit: &dyn Fn(i32, i32) -> Option<Spot>) -> Vec
             let others = others(cells, &hits, spot);
             wrong.push(format!("{name}: of {spot:?} only {share:.1} % answers: {others:?}"));
         }
-        let hidden = drawn < 60.0;
+        let covered = drawn < 60.0;
         let beside =
             count(rooms[&spot].iter().zip(&hits).map(|(room, hit)| *hit == Some(spot) && !*room));
-        if !hidden && beside > BESIDE * reached {
+        if !covered && beside > BESIDE * reached {
             let share = 100.0 * beside / reached;
             wrong.push(format!("{name}: {share:.1} % of the hit area of {spot:?} lies beside it"));
         }

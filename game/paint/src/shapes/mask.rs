@@ -26,6 +26,12 @@ impl Mask {
         Self { x, y, w, h, cells: vec![false; w as usize * h as usize] }
     }
 
+    /// A whole rectangle.
+    pub fn full(x: i32, y: i32, w: i32, h: i32) -> Self {
+        let (w, h) = (w.max(0), h.max(0));
+        Self { x, y, w, h, cells: vec![true; w as usize * h as usize] }
+    }
+
     /// What is inked in a picture of a unit to a pixel, whose corner lies at a point; without its empty
     /// margins.
     pub fn of(picture: &Pixmap, corner: (i32, i32)) -> Self {
@@ -71,6 +77,11 @@ impl Mask {
         if let Some(cell) = index.and_then(|index| self.cells.get_mut(index)) {
             *cell = true;
         }
+    }
+
+    /// Each row of the rectangle with its height, the cells from left to right.
+    pub fn rows(&self) -> impl Iterator<Item = (i32, &[bool])> {
+        (self.y..).zip(self.cells.chunks_exact(self.w.max(1) as usize))
     }
 
     /// Every cell of the shape.

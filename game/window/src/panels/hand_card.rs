@@ -207,6 +207,31 @@ fn say(text: &mut Mut<Text>, words: &str) {
     }
 }
 
+/// The thing that the card is of, and which of its deeds have stood on it. A deed that cannot be done now
+/// keeps its place, in grey, so that no other comes under a hand that presses twice.
+#[derive(Debug, Default)]
+struct CardOf {
+    spot: Option<Spot>,
+    keys: Vec<char>,
+}
+
+impl CardOf {
+    fn is_of(&mut self, spot: Spot, list: &[Offer]) {
+        if self.spot.replace(spot) != Some(spot) {
+            self.keys.clear();
+        }
+        for offer in list {
+            if !self.keeps(offer.key) {
+                self.keys.push(offer.key);
+            }
+        }
+    }
+
+    fn keeps(&self, key: char) -> bool {
+        self.keys.contains(&key)
+    }
+}
+
 type TextOf<'w, 's, T, O> = Query<'w, 's, &'static mut Text, (With<T>, Without<O>)>;
 
 fn show(
@@ -216,7 +241,8 @@ fn show(
     mut title: Query<&mut Text, (With<Title>, Without<State>)>,
     mut state: TextOf<State, Title>,
     mut slots: Query<(&Slot, &mut Node, &mut TabIndex, &mut AccessibilityNode), Without<Caution>>,
-    mut slot_texts: Query<(&SlotText, &mut Text), (Without<Title>, Without<State>)>,
+    mut slot_texts: Query<(&SlotText, &mut Text, &mut TextTone), (Without<Title>, Without<State>)>,
+    mut card_of: Local<CardOf>,
     mut caution: Query<&mut Node, (With<Caution>, Without<Slot>)>,
     mut caution_text: Query<
         &mut Text,
@@ -232,6 +258,7 @@ fn show(
     }
     let spot = at_hand.0;
     let list = offers(&seen.0, spot);
+    card_of.is_of(spot, &list);
     if let Ok(mut card) = cards.single_mut()
         && card.value() != Some(spot.name().as_str())
     {
@@ -243,7 +270,8 @@ fn show(
     }
     for (Slot(key), mut node, mut tab, mut access) in &mut slots {
         let offer = list.iter().find(|offer| offer.key == *key);
-        let display = if offer.is_some() { Display::Flex } else { Display::None };
+        let kept = card_of.keeps(*key);
+        let display = if offer.is_some() || kept { Display::Flex } else { Display::None };
         if node.display != display {
             node.display = display;
         }
@@ -254,12 +282,19 @@ fn show(
             if access.label() != Some(label.as_str()) {
                 access.set_label(label);
             }
+        } else if kept {
+            let label = format!("{key}: not now");
+            if access.label() != Some(label.as_str()) {
+                access.set_label(label);
+            }
         }
     }
-    for (SlotText(key), mut text) in &mut slot_texts {
-        if let Some(offer) = list.iter().find(|offer| offer.key == *key) {
+    for (SlotText(key), mut text, mut tone) in &mut slot_texts {
+        let offer = list.iter().find(|offer| offer.key == *key);
+        if let Some(offer) = offer {
             say(&mut text, &offer.words);
         }
+        tone.set_if_neq(TextTone(if offer.is_some() { Tone::Ink } else { Tone::InkSoft }));
     }
     let warning = first_caution(&list, &**speech);
     if let (Ok(mut node), Ok(mut text)) = (caution.single_mut(), caution_text.single_mut()) {
@@ -332,7 +367,7 @@ fn show_said(
         // A refusal interrupts; what was heard does not.
         let refused = matches!(*said, Said::Refused(_));
         access.set_role(if refused { Role::Alert } else { Role::Status });
-        let heard = matches!(*said, Said::Heard(_));
+        let heard = matches!(*said, Said::Heard(_) | Said::Done(_));
         tone.set_if_neq(TextTone(if heard { Tone::Ink } else { Tone::Caution }));
         access.set_value(words.clone());
         text.0 = words;

@@ -3,7 +3,7 @@
 
 use hands::{Spot, allowed, part_of};
 use paint::chart::{self, Ruling};
-use sim_core::rig::parts::{BlowerPlug, Grip, PartPlace, RigPart, Trip};
+use sim_core::rig::parts::{BlowerPlug, Grip, PartPlace, RigPart};
 use sim_core::session::action::Action;
 use sim_core::session::view::View;
 use sim_core::session::view::run::TripperView;
@@ -75,15 +75,14 @@ const DIAL: (f32, f32) = (724.0, 639.0);
 /// How far from it a tripper is taken hold of, and how wide.
 const TRIPPER_REACH: f32 = 35.0;
 const TRIPPER_WIDE: f32 = 16.0;
-/// Least angle between the two, so that each can be pointed at, degrees.
+/// The angle between the two then, so that each can be pointed at, degrees.
 const TRIPPERS_APART_DEG: f32 = 40.0;
 
 /// So close together that one covers the other, degrees.
 const COVERED_DEG: f32 = 8.0;
 
-/// Where a tripper on the rim of the dial is taken hold of. Two that stand close together are taken
-/// hold of side by side, as one covers the other; `None` while they stand apart.
-pub fn at_tripper(view: &View, trip: Trip) -> Option<Area> {
+/// Where the on tripper is taken hold of while the off tripper covers it: beside it on the rim of the dial.
+pub fn beside_the_off_tripper(view: &View) -> Option<Area> {
     let dial = &view.run.as_ref()?.timer;
     let at = |tripper: TripperView| (15.0 * (dial.hours - tripper.hours)) as f32;
     let (on, off) = (at(dial.on), at(dial.off));
@@ -92,12 +91,8 @@ pub fn at_tripper(view: &View, trip: Trip) -> Option<Area> {
     if apart.abs() > COVERED_DEG {
         return None;
     }
-    let more = 0.5 * (TRIPPERS_APART_DEG - apart.abs());
     let side = if apart < 0.0 { -1.0 } else { 1.0 };
-    let deg = match trip {
-        Trip::On => on + more * side,
-        Trip::Off => off - more * side,
-    };
+    let deg = off + TRIPPERS_APART_DEG * side;
     let (along, up) = (deg.to_radians().sin(), deg.to_radians().cos());
     let middle = (DIAL.0 + TRIPPER_REACH * along, DIAL.1 - TRIPPER_REACH * up);
     let half = 0.5 * TRIPPER_WIDE;

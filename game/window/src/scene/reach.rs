@@ -11,7 +11,7 @@ use sim_core::rig::parts::Trip;
 use sim_core::session::view::View;
 
 use super::owners::{Owner, in_hand, is_there, owner, spot_of_part};
-use super::places::{Area, HAND, HEIGHT, WIDTH, at_tripper};
+use super::places::{Area, HAND, HEIGHT, WIDTH, beside_the_off_tripper};
 
 /// Least width of what is pointed at, scene units: 24 pixels of a window 1280 wide.
 pub const LEAST_ACROSS: f32 = 31.0;
@@ -31,6 +31,21 @@ pub struct Reach {
     found: BTreeMap<Spot, Held>,
     known: KnownShapes,
     grown: BTreeMap<Spot, (Arc<Mask>, Vec<Near>)>,
+    /// What all this was made from.
+    made_from: Vec<Owned>,
+}
+
+/// A shape, and what it is to a hand.
+#[derive(Debug, Clone)]
+struct Owned {
+    owner: Owner,
+    mask: Arc<Mask>,
+}
+
+impl PartialEq for Owned {
+    fn eq(&self, other: &Self) -> bool {
+        self.owner == other.owner && Arc::ptr_eq(&self.mask, &other.mask)
+    }
 }
 
 /// Where a thing is taken hold of.
@@ -53,7 +68,12 @@ impl Reach {
 
     /// Follows the bench; whether anything lies otherwise than before.
     pub fn follow(&mut self, view: &View) -> bool {
-        let mut cells = self.drawn(view);
+        let shapes = self.owned(view);
+        if shapes == self.made_from {
+            return false;
+        }
+        let mut cells = drawn(&shapes);
+        self.made_from = shapes;
         self.give_room(view, &mut cells);
         if cells == self.cells {
             return false;
@@ -83,36 +103,25 @@ impl Reach {
         spot_in(&self.cells, x, y) == Some(spot)
     }
 
-    /// What lies topmost at each point, as it is drawn.
-    fn drawn(&mut self, view: &View) -> Vec<u8> {
+    /// Every shape with what it is to a hand, from the back to the front.
+    fn owned(&mut self, view: &View) -> Vec<Owned> {
         let whole = PaintArea { x: 0.0, y: 0.0, w: WIDTH, h: HEIGHT };
-        let mut cells = vec![0_u8; (WIDE * HIGH) as usize];
-        let mut own: BTreeMap<Spot, Arc<Mask>> = BTreeMap::new();
-        for shape in self.known.of(view, whole) {
-            let owner = match owner(view, shape.name, shape.which) {
-                Owner::Thing(spot) => {
-                    own.entry(spot).or_insert_with(|| Arc::clone(&shape.mask));
-                    code(spot)
-                }
-                Owner::Nothing => 0,
-                Owner::Clear => continue,
-            };
-            put(&mut cells, &shape.mask, owner);
-        }
-        felt(&mut cells, &own);
-        for trip in [Trip::On, Trip::Off] {
-            if let Some(beside) = at_tripper(view, trip) {
-                put(&mut cells, &boxed(beside), code(Spot::Tripper(trip)));
-            }
+        let shapes = self.known.of(view, whole).into_iter();
+        let mut owned: Vec<Owned> = shapes
+            .map(|shape| Owned { owner: owner(view, shape.name, shape.which), mask: shape.mask })
+            .collect();
+        if let Some(beside) = beside_the_off_tripper(view) {
+            let mask = self.known.boxed("beside the off tripper", corner(beside));
+            owned.push(Owned { owner: Owner::Thing(Spot::Tripper(Trip::On)), mask });
         }
         if let Some(part) = view.hand
             && let Some(spot) = spot_of_part(part)
         {
             let (name, height) = in_hand(part);
             let shape = self.known.alone(name, height, (HAND.x, HAND.y + HAND.h), whole);
-            put(&mut cells, &shape.mask, code(spot));
+            owned.push(Owned { owner: Owner::Thing(spot), mask: shape.mask });
         }
-        cells
+        owned
     }
 
     /// Gives each thing that is thinner than a finger the nearest room about it. What is small comes
@@ -158,6 +167,30 @@ impl Reach {
     }
 }
 
+/// An area in whole units.
+const fn corner(area: Area) -> (i32, i32, i32, i32) {
+    (area.x as i32, area.y as i32, area.w as i32, area.h as i32)
+}
+
+/// What lies topmost at each point, as it is drawn.
+fn drawn(shapes: &[Owned]) -> Vec<u8> {
+    let mut cells = vec![0_u8; (WIDE * HIGH) as usize];
+    let mut own: BTreeMap<Spot, Arc<Mask>> = BTreeMap::new();
+    for Owned { owner, mask } in shapes {
+        let code = match owner {
+            Owner::Thing(spot) => {
+                own.entry(*spot).or_insert_with(|| Arc::clone(mask));
+                code(*spot)
+            }
+            Owner::Nothing => 0,
+            Owner::Clear => continue,
+        };
+        put(&mut cells, mask, code);
+    }
+    felt(&mut cells, &own);
+    cells
+}
+
 /// A thing as it stands in a cell.
 fn code(spot: Spot) -> u8 {
     ALL.iter().position(|&one| one == spot).map_or(0, |at| at as u8 + 1)
@@ -171,24 +204,19 @@ fn spot_in(cells: &[u8], x: i32, y: i32) -> Option<Spot> {
     ALL.get(usize::from(code).checked_sub(1)?).copied()
 }
 
+/// Covers what lies under a shape.
 fn put(cells: &mut [u8], mask: &Mask, owner: u8) {
-    for (x, y) in mask.cells() {
-        if (0..WIDE).contains(&x)
-            && (0..HIGH).contains(&y)
-            && let Some(cell) = cells.get_mut((y * WIDE + x) as usize)
+    // Shapes lie inside the scene; what a box about a covered thing has outside is left out.
+    for (y, row) in mask.rows().filter(|(y, _)| (0..HIGH).contains(y)) {
+        let left = (-mask.x).max(0);
+        let from = (y * WIDE + mask.x + left) as usize;
+        let there = cells.get_mut(from..((y + 1) * WIDE) as usize).unwrap_or_default();
+        for (cell, _) in
+            there.iter_mut().zip(row.iter().skip(left as usize)).filter(|(_, inked)| **inked)
         {
             *cell = owner;
         }
     }
-}
-
-/// An area as a shape.
-fn boxed(area: Area) -> Mask {
-    let mut mask = Mask::empty(area.x as i32, area.y as i32, area.w as i32, area.h as i32);
-    for at in 0..mask.w * mask.h {
-        mask.add(mask.x + at % mask.w, mask.y + at / mask.w);
-    }
-    mask
 }
 
 /// Fewer cells of a thing than this are not found.
@@ -210,8 +238,7 @@ fn felt(cells: &mut [u8], own: &BTreeMap<Spot, Arc<Mask>>) {
         let (x, y) = (mask.x + mask.w / 2, mask.y + mask.h / 2);
         let side = LEAST_ACROSS as i32;
         let (left, top) = (x - side / 2, (y - side / 2).min(HIGH - side));
-        let middle = Area { x: left as f32, y: top as f32, w: LEAST_ACROSS, h: LEAST_ACROSS };
-        put(cells, &boxed(middle), code(spot));
+        put(cells, &Mask::full(left, top, side, side), code(spot));
     }
 }
 
