@@ -13,7 +13,7 @@ use sim_core::rig::manometer::electronic::Shown;
 use sim_core::rig::parts::{BlowerPlug, Leg, Nut, PartPlace, RigPart, Stopper, Trip};
 use sim_core::session::view::{DisplayView, NutFeel, PlatesView, View};
 use window::scene::owners::is_there;
-use window::scene::places::{HEIGHT, WIDTH};
+use window::scene::places::{HEIGHT, LOUPE, WIDTH};
 use window::scene::reach::Reach;
 
 const WIDE: usize = WIDTH as usize;
@@ -279,7 +279,8 @@ fn seen(view: &View) -> BTreeMap<Spot, Cells> {
             .iter()
             .enumerate()
             .map(|(at, one)| {
-                let drawn = one.is_some_and(|one| names.contains(&one));
+                let behind = LOUPE.holds((at % WIDE) as f32, (at / WIDE) as f32);
+                let drawn = !behind && one.is_some_and(|one| names.contains(&one));
                 let another = parts.iter().any(|(other, part)| {
                     *other != spot
                         && own.is_none()

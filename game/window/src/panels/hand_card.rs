@@ -216,7 +216,7 @@ struct CardOf {
 }
 
 impl CardOf {
-    fn is_of(&mut self, spot: Spot, list: &[Offer]) {
+    fn turn_to(&mut self, spot: Spot, list: &[Offer]) {
         if self.spot.replace(spot) != Some(spot) {
             self.keys.clear();
         }
@@ -258,7 +258,7 @@ fn show(
     }
     let spot = at_hand.0;
     let list = offers(&seen.0, spot);
-    card_of.is_of(spot, &list);
+    card_of.turn_to(spot, &list);
     if let Ok(mut card) = cards.single_mut()
         && card.value() != Some(spot.name().as_str())
     {

@@ -11,7 +11,7 @@ use sim_core::rig::parts::Trip;
 use sim_core::session::view::View;
 
 use super::owners::{Owner, in_hand, is_there, owner, spot_of_part};
-use super::places::{Area, HAND, HEIGHT, WIDTH, beside_the_off_tripper};
+use super::places::{Area, HAND, HEIGHT, LOUPE, WIDTH, beside_the_off_tripper};
 
 /// Least width of what is pointed at, scene units: 24 pixels of a window 1280 wide.
 pub const LEAST_ACROSS: f32 = 31.0;
@@ -114,6 +114,9 @@ impl Reach {
             let mask = self.known.boxed("beside the off tripper", corner(beside));
             owned.push(Owned { owner: Owner::Thing(Spot::Tripper(Trip::On)), mask });
         }
+        // What is behind the loupe cannot be pointed at.
+        let mask = self.known.boxed("loupe", corner(LOUPE));
+        owned.push(Owned { owner: Owner::Nothing, mask });
         if let Some(part) = view.hand
             && let Some(spot) = spot_of_part(part)
         {
