@@ -13,11 +13,15 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
             match view.thermometer.exposure {
                 Exposure::Shade => {
                     let at = Exposure::Sun;
-                    list.act("move it into the open", Action::PlaceThermometer { at });
+                    list.act_as(2, "move it into the open", Action::PlaceThermometer { at });
                 }
                 Exposure::Sun => {
                     let at = Exposure::Shade;
-                    list.act("put it into the shaded screen", Action::PlaceThermometer { at });
+                    list.act_as(
+                        3,
+                        "put it into the shaded screen",
+                        Action::PlaceThermometer { at },
+                    );
                 }
             }
         }
@@ -27,10 +31,10 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
                 ("set it to read station pressure", BarometerReference::Station),
                 ("set it to read sea-level pressure", BarometerReference::SeaLevel),
             ];
-            for (words, to) in references {
+            for (number, (words, to)) in (2..).zip(references) {
                 // What it is set to shows only from close by.
                 if view.barometer.set_to != Some(to) {
-                    list.act(words, Action::SetBarometer { to });
+                    list.act_as(number, words, Action::SetBarometer { to });
                 }
             }
         }

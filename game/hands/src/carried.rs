@@ -33,8 +33,15 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
 pub(super) fn part_offers(view: &View, part: RigPart, list: &mut Offers) {
     match view.hand {
         Some(held) if held == part => {
+            // Taking it has the first number, or the first two.
+            let first = if part == RigPart::Filter && view.run.is_some() { 3 } else { 2 };
             for place in allowed(view) {
-                list.act(put_words(part, place), Action::Put { place });
+                let number = match place {
+                    PartPlace::Case => first + 1,
+                    PartPlace::Ground => first + 2,
+                    _ => first,
+                };
+                list.act_as(number, put_words(part, place), Action::Put { place });
             }
         }
         _ => take(view, part, list),

@@ -24,25 +24,25 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
         Spot::Knob => {
             let turn = |opening: f64| Action::TurnKnob { opening: opening.clamp(0.0, 1.0) };
             if seen.knob > 0.0 {
-                list.act("close it a little", turn(seen.knob - 0.05));
+                list.act_as(1, "close it a little", turn(seen.knob - 0.05));
             }
             if seen.knob < 1.0 {
-                list.act("open it a little", turn(seen.knob + 0.05));
-                list.act("turn it fully open", turn(1.0));
+                list.act_as(2, "open it a little", turn(seen.knob + 0.05));
+                list.act_as(3, "turn it fully open", turn(1.0));
             }
             if seen.knob > 0.0 {
-                list.act("turn it fully closed", turn(0.0));
+                list.act_as(4, "turn it fully closed", turn(0.0));
             }
-            list.look("look at the knob", Sight::Calibrator);
+            list.look_as(5, "look at the knob", Sight::Calibrator);
         }
         _ if seen.blocked => {
-            list.act("uncover the openings", Action::FreeOpenings);
-            list.act("listen for a hiss", Action::Listen);
+            list.act_as(2, "uncover the openings", Action::FreeOpenings);
+            list.act_as(3, "listen for a hiss", Action::Listen);
         }
         _ => {
-            list.act("cover the openings for the leak check", Action::BlockOpenings);
-            list.act("listen", Action::Listen);
-            list.look("look at the openings", Sight::Calibrator);
+            list.act_as(1, "cover the openings for the leak check", Action::BlockOpenings);
+            list.act_as(3, "listen", Action::Listen);
+            list.look_as(4, "look at the openings", Sight::Calibrator);
         }
     }
 }

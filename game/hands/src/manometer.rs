@@ -105,26 +105,26 @@ fn valve(view: &View, leg: Leg, list: &mut Offers) {
     let turn = |quarter_turns| Action::TurnValve { leg, quarter_turns };
     let opened = i8::try_from(open).unwrap_or(4).clamp(0, 4);
     if opened < 4 {
-        list.act("open the valve fully", turn(4 - opened));
-        list.act("open it by a quarter turn", turn(1));
+        list.act_as(1, "open the valve fully", turn(4 - opened));
+        list.act_as(2, "open it by a quarter turn", turn(1));
     }
     if opened > 0 {
-        list.act("close the valve", turn(-opened));
-        list.act("close it by a quarter turn", turn(-1));
+        list.act_as(3, "close the valve", turn(-opened));
+        list.act_as(4, "close it by a quarter turn", turn(-1));
     }
-    list.look("look at the manometer", Sight::Manometer);
+    list.look_as(5, "look at the manometer", Sight::Manometer);
 }
 
 fn tube(view: &View, list: &mut Offers) {
     if view.tube.on_tap {
-        list.act("pull the tube off the pressure tap", Action::DisconnectTube);
+        list.act_as(2, "pull the tube off the pressure tap", Action::DisconnectTube);
     } else {
-        list.act("push the tube onto the pressure tap", Action::ConnectTube);
+        list.act_as(1, "push the tube onto the pressure tap", Action::ConnectTube);
         if view.manometer.display.is_none() {
-            list.act("blow gently into it and watch the water", Action::BlowThrough);
+            list.act_as(3, "blow gently into it and watch the water", Action::BlowThrough);
         }
-        list.act("shake the water out of it", Action::DrainTube);
+        list.act_as(4, "shake the water out of it", Action::DrainTube);
     }
-    list.act("straighten the tube", Action::StraightenTube);
-    list.look("look along the tube", Sight::Tube);
+    list.act_as(5, "straighten the tube", Action::StraightenTube);
+    list.look_as(6, "look along the tube", Sight::Tube);
 }

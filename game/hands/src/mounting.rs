@@ -12,13 +12,13 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
     match spot {
         Spot::Lid => {
             if view.mounting.lid_open {
-                list.act("close the lid", Action::CloseLid);
+                list.act_as(2, "close the lid", Action::CloseLid);
             } else {
-                list.act("open the lid", Action::OpenLid);
+                list.act_as(1, "open the lid", Action::OpenLid);
             }
             if view.mounting.inlet.is_some() {
                 let opening = AirOpening::Inlet;
-                list.act("clear the gap under the lid", Action::ClearOpening { opening });
+                list.act_as(3, "clear the gap under the lid", Action::ClearOpening { opening });
             }
         }
         Spot::Nut(which) => nut(view, which, list),
@@ -35,31 +35,33 @@ fn nut(view: &View, nut: Nut, list: &mut Offers) {
     match seen.feel {
         NutFeel::Off | NutFeel::Free => {
             let missing = 8_i8.saturating_sub(seen.quarter_turns.try_into().unwrap_or(8));
-            list.act(tighten[0].0, turn(missing.max(1)));
-            list.act(tighten[1].0, turn(tighten[1].1));
+            list.act_as(1, tighten[0].0, turn(missing.max(1)));
+            list.act_as(2, tighten[1].0, turn(tighten[1].1));
             if seen.feel == NutFeel::Free {
-                list.act(loosen[0].0, turn(loosen[0].1));
+                list.act_as(3, loosen[0].0, turn(loosen[0].1));
             }
         }
         NutFeel::Snug | NutFeel::Hard => {
-            list.act(loosen[0].0, turn(loosen[0].1));
-            list.act(loosen[1].0, turn(loosen[1].1));
-            list.act(tighten[1].0, turn(tighten[1].1));
+            list.act_as(3, loosen[0].0, turn(loosen[0].1));
+            list.act_as(4, loosen[1].0, turn(loosen[1].1));
+            list.act_as(2, tighten[1].0, turn(tighten[1].1));
         }
     }
     if seen.feel == NutFeel::Off {
         match seen.washer {
-            WasherSeat::Above => list.act(
+            WasherSeat::Above => list.act_as(
+                5,
                 "put its washer underneath",
                 Action::SetWasher { nut, seat: WasherSeat::Below },
             ),
-            WasherSeat::Below => list.act(
+            WasherSeat::Below => list.act_as(
+                6,
                 "put its washer on top, where it belongs",
                 Action::SetWasher { nut, seat: WasherSeat::Above },
             ),
         }
     }
-    list.look("look at the nuts and washers", Sight::Holder);
+    list.look_as(7, "look at the nuts and washers", Sight::Holder);
 }
 
 /// The holder: what is put on it, its gasket.

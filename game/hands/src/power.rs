@@ -12,12 +12,12 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
     match spot {
         Spot::Cord => {
             if seen.sampler_cord_in {
-                list.act("pull the plug out of the mains outlet", Action::UnplugSampler);
+                list.act_as(1, "pull the plug out of the mains outlet", Action::UnplugSampler);
             } else {
-                list.act("put the plug into the mains outlet", Action::PlugSampler);
+                list.act_as(2, "put the plug into the mains outlet", Action::PlugSampler);
             }
             if seen.cord_damaged {
-                list.act("lay another cord from the van", Action::ChangeCord);
+                list.act_as(3, "lay another cord from the van", Action::ChangeCord);
             }
         }
         Spot::BlowerPlug => {
@@ -26,26 +26,28 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
                 ("plug it into the flow controller", BlowerPlug::Controller),
                 ("unplug it and leave it loose", BlowerPlug::Loose),
             ];
-            for (words, into) in places {
+            for (number, (words, into)) in (1..).zip(places) {
                 if seen.blower_plug != into {
-                    list.act(words, Action::PlugBlower { into });
+                    list.act_as(number, words, Action::PlugBlower { into });
                 }
             }
             if seen.blower_plug == BlowerPlug::Loose {
-                list.act("change the motor's brushes", Action::ChangeBrushes);
+                list.act_as(4, "change the motor's brushes", Action::ChangeBrushes);
             }
         }
         Spot::LineOutlet => {
             match seen.line_switch {
                 OnOff::On => {
-                    list.act("switch the mains outlet off", Action::SwitchLine { to: OnOff::Off });
+                    let to = OnOff::Off;
+                    list.act_as(2, "switch the mains outlet off", Action::SwitchLine { to });
                 }
                 OnOff::Off => {
-                    list.act("switch the mains outlet on", Action::SwitchLine { to: OnOff::On });
+                    let to = OnOff::On;
+                    list.act_as(1, "switch the mains outlet on", Action::SwitchLine { to });
                 }
             }
             if seen.outlet_tripped {
-                list.act("press the reset button", Action::ResetOutlet);
+                list.act_as(3, "press the reset button", Action::ResetOutlet);
             }
         }
         Spot::Timer => {
@@ -54,9 +56,9 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
                 ("switch the timer on", TimerSwitch::On),
                 ("set the timer to auto", TimerSwitch::Auto),
             ];
-            for (words, to) in switches {
+            for (number, (words, to)) in (1..).zip(switches) {
                 if seen.timer_switch != to {
-                    list.act(words, Action::SwitchTimer { to });
+                    list.act_as(number, words, Action::SwitchTimer { to });
                 }
             }
         }
@@ -83,5 +85,5 @@ pub(super) fn offers(view: &View, spot: Spot, list: &mut Offers) {
         }
     }
     let sight = if spot == Spot::Timer { Sight::Timer } else { Sight::Plugs };
-    list.look("look at it closely", sight);
+    list.look_as(if spot == Spot::BlowerPlug { 5 } else { 4 }, "look at it closely", sight);
 }

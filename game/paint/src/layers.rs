@@ -7,5 +7,7 @@ mod list;
 mod surroundings;
 mod whole;
 
+pub(crate) use list::Content;
 pub use list::{Layer, PlacedDrawing};
-pub use whole::{bounds, boxed, draw, placed_drawings};
+pub(crate) use whole::draw_one;
+pub use whole::{bounds, boxed, draw, draw_named, names, placed_drawings};

@@ -14,6 +14,7 @@ pub mod night;
 pub mod palette;
 pub mod scene;
 pub mod situation;
+pub mod shapes;
 pub mod still;
 pub mod strip;
 pub mod text;

@@ -14,7 +14,9 @@ use crate::desk::DeskPlugin;
 use crate::desk::pace::PacePlugin;
 use crate::pages::{bench, debrief, regions, start};
 use crate::panels::{field_book, hand_card, help, lapse, loupe, plot, showing, watch};
-use crate::scene::{carry, panel, pictures, redraw, spot_keys, spot_reader, spots, take_up};
+use crate::scene::{
+    carry, lit, panel, pictures, quick_keys, redraw, spot_keys, spot_reader, spots, take_up, word,
+};
 use crate::ui::background::Background;
 use crate::ui::frames::FramesPlugin;
 use crate::ui::screen::Screen;
@@ -69,7 +71,10 @@ impl Plugin for BenchPlugin {
             panel::ScenePlugin,
             pictures::PicturesPlugin,
             spots::SpotsPlugin,
+            lit::LitPlugin,
+            word::WordPlugin,
             spot_keys::SpotKeysPlugin,
+            quick_keys::QuickKeysPlugin,
             spot_reader::SpotReaderPlugin,
             take_up::TakeUpPlugin,
             carry::CarryPlugin,

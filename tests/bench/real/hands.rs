@@ -18,6 +18,10 @@ pub trait Hands {
     fn confirm(&mut self, thing: &str, words: &str);
     /// Carries a part from where it lies to the thing that stands for its place.
     fn carry(&mut self, carry: &Carry);
+    /// Writes what was read from the thing that is looked at into the field for it.
+    fn write_reading(&mut self, field: &str, text: &str) {
+        self.write(field, text);
+    }
     /// Turns a thing by so many coarse steps.
     fn turn(&mut self, thing: &str, steps: i32);
     /// Presses a button.

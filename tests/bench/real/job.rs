@@ -232,11 +232,11 @@ pub(super) fn conditions(hands: &mut dyn Hands) -> AirConditions {
     hands.act("thermometer", "read the thermometer");
     let near = session(hands).view().thermometer.column_c;
     let degrees = halves(glass::thermometer(hands.screen(), near));
+    hands.write_reading("Air temperature, \u{b0}C", &format!("{degrees:.1}"));
     hands.act("barometer", "read the barometer");
     let near = session(hands).view().barometer.pointer_mmhg;
     let mmhg = halves(glass::barometer(hands.screen(), near));
-    hands.write("Air temperature, \u{b0}C", &format!("{degrees:.1}"));
-    hands.write("Station pressure, mmHg", &format!("{mmhg:.1}"));
+    hands.write_reading("Station pressure, mmHg", &format!("{mmhg:.1}"));
     AirConditions::as_read(mmhg, degrees).expect("real air")
 }
 
@@ -269,10 +269,10 @@ pub(super) fn point(hands: &mut dyn Hands, number: u8, closing: i32) -> (f64, f6
         (Sight::LeftLeg, "left leg of the manometer", "up"),
         (Sight::RightLeg, "right leg of the manometer", "down"),
     ];
-    hands.write(&format!("point {number}, chart, divisions"), &format!("{chart:.1}"));
+    hands.write_reading(&format!("point {number}, chart, divisions"), &format!("{chart:.1}"));
     for (leg, (sight, thing, name)) in legs.iter_mut().zip(sights) {
         *leg = read_leg(hands, sight, thing);
-        hands.write(&format!("point {number}, {name}, in"), &format!("{leg:.2}"));
+        hands.write_reading(&format!("point {number}, {name}, in"), &format!("{leg:.2}"));
     }
     let delta_h = legs[0] + legs[1];
     hands.write(&format!("point {number}, \u{394}H, inH2O"), &format!("{delta_h:.2}"));

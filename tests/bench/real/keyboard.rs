@@ -1,5 +1,9 @@
 //! A keyboard, and nothing else.
 
+use std::cell::Cell;
+
+use hands::Spot;
+use window::scene::quick_keys::initial;
 use window::ui::told::Told;
 
 use super::hands::{Carry, Hands, lines, offered, seen, wait_for_act};
@@ -11,14 +15,17 @@ const FARTHEST: usize = 130;
 /// The keyboard.
 pub struct Keyboard {
     pub screen: Screen,
+    /// How many keys were pressed.
+    pub keys: Cell<u32>,
 }
 
 impl Keyboard {
     pub fn new(screen: Screen) -> Self {
-        Self { screen }
+        Self { screen, keys: Cell::new(0) }
     }
 
     fn key(&self, key: &str) {
+        self.keys.set(self.keys.get() + 1);
         self.screen.tool(&["key", key]);
         pause(45);
     }
@@ -55,11 +62,35 @@ impl Keyboard {
         }
     }
 
+    /// Goes to a thing of the scene from another one by its letter, pressed until it is come to.
+    fn jump_to(&self, label: &str) -> bool {
+        let spot = |label: &str| Spot::all().into_iter().find(|spot| spot.name() == label);
+        let (Some(to), Some(_)) = (spot(label), spot(&self.focused())) else { return false };
+        let letter = initial(to).to_string();
+        for _ in 0..6 {
+            if self.focused() == label {
+                return true;
+            }
+            let before = self.focused();
+            self.key(&letter);
+            for _ in 0..40 {
+                if self.focused() != before {
+                    break;
+                }
+                pause(30);
+            }
+        }
+        self.focused() == label
+    }
+
     /// Goes on with F6 and Tab, the shorter way round, until something has the focus.
     pub fn go_to(&mut self, label: &str) {
         let told = self.screen.wait_for(label, |told| told.iter().any(|one| one.label == label));
         let target = told.iter().find(|one| one.label == label && one.tab).expect("by Tab");
         let wanted = region(&told, target);
+        if self.jump_to(label) {
+            return;
+        }
         for _ in 0..2 {
             let told = self.screen.told();
             if wanted.is_some() && focused(&told).is_some_and(|one| region(&told, one) != wanted) {
@@ -163,13 +194,40 @@ impl Hands for Keyboard {
     }
 
     fn press(&mut self, label: &str) {
+        let quick = match label {
+            "10 s" => Some("period"),
+            "1 min" => Some("plus"),
+            "5 min" => Some("asterisk"),
+            _ => None,
+        };
+        // From a thing of the scene time is let pass by a key.
+        if let Some(key) = quick
+            && Spot::all().iter().any(|spot| spot.name() == self.focused())
+        {
+            self.key(key);
+            return;
+        }
         self.go_to(label);
         self.key("Return");
         pause(120);
     }
 
+    fn write_reading(&mut self, field: &str, text: &str) {
+        let from = self.focused();
+        self.key("equal");
+        let there = |told: &[Told]| focused(told).is_some_and(|one| one.label == field);
+        self.screen.wait_for(field, there);
+        self.keys.set(self.keys.get() + text.chars().count() as u32);
+        self.screen.tool(&["type", "--delay", "40", "--", text]);
+        pause(120);
+        self.key("Return");
+        let back = |told: &[Told]| focused(told).is_some_and(|one| one.label == from);
+        self.screen.wait_for("the thing that was read", back);
+    }
+
     fn write(&mut self, field: &str, text: &str) {
         self.go_to(field);
+        self.keys.set(self.keys.get() + text.chars().count() as u32);
         self.screen.tool(&["type", "--delay", "40", "--", text]);
         pause(120);
         self.key("Return");

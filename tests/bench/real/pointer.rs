@@ -1,24 +1,26 @@
 //! A pointer with one button and a wheel, and nothing else.
 
+use std::cell::Cell;
+
 use super::hands::{Carry, Hands, act_comes, lines, middle, offered, seen, wait_for_act};
 use super::screen::{Screen, pause};
 use window::ui::told::Told;
 
-/// Things that do their first offer when they are clicked.
-const AT_ONCE: [&str; 3] = ["lid of the shelter", "recorder's door", "flow recorder"];
-
-/// Pixels of a drag that turn a thing by a step.
-const STEP_PX: i32 = 14;
+/// Scene units by which a hand that has hold of the knob's middle turns it by a step: 12 degrees of a grip
+/// that is 24 units from its axis.
+const STEP_UNITS: f32 = 24.0 * 0.209_44;
 
 /// The pointer.
 pub struct Pointer {
     pub screen: Screen,
     at_hand: String,
+    /// How often its button was pressed.
+    pub presses: Cell<u32>,
 }
 
 impl Pointer {
     pub fn new(screen: Screen) -> Self {
-        Self { screen, at_hand: String::new() }
+        Self { screen, at_hand: String::new(), presses: Cell::new(0) }
     }
 
     fn point(&self, at: (i32, i32)) {
@@ -27,6 +29,7 @@ impl Pointer {
     }
 
     fn button(&self) {
+        self.presses.set(self.presses.get() + 1);
         self.screen.tool(&["mousedown", "1"]);
         pause(60);
         self.screen.tool(&["mouseup", "1"]);
@@ -112,29 +115,20 @@ impl Hands for Pointer {
     }
 
     fn act(&mut self, thing: &str, words: &str) {
-        let at_once = AT_ONCE.contains(&thing);
-        if !at_once && self.at_hand != thing {
+        if self.at_hand != thing {
             self.click(thing);
         }
         thing.clone_into(&mut self.at_hand);
         let before = lines(&self.screen);
         // A button that moves as it is pressed is missed, and pressed again.
         for _ in 0..3 {
-            if at_once {
-                self.click(thing);
-            } else {
-                let told = self.screen.wait_for(words, |told| offered(told, words).is_some());
-                self.click(&offered(&told, words).expect("it is offered"));
-            }
+            let told = self.screen.wait_for(words, |told| offered(told, words).is_some());
+            self.click(&offered(&told, words).expect("it is offered"));
             if act_comes(&self.screen, before) {
                 break;
             }
         }
         wait_for_act(&mut self.screen, before, words);
-        if at_once {
-            // Two clicks in quick succession would be a double click.
-            pause(400);
-        }
     }
 
     fn confirm(&mut self, thing: &str, words: &str) {
@@ -154,6 +148,7 @@ impl Hands for Pointer {
         let (from, to) = (middle(part), self.in_scene(carry.at));
         let before = lines(&self.screen);
         self.point_at(part);
+        self.presses.set(self.presses.get() + 1);
         self.screen.tool(&["mousedown", "1"]);
         // What is pressed has the focus; only then is it known to be what is dragged.
         let pressed = |told: &Told| told.label == carry.part && told.focus;
@@ -176,12 +171,18 @@ impl Hands for Pointer {
         let told = self.screen.wait_for(thing, |told| seen(told, thing).is_some());
         let one = seen(&told, thing).expect("it is seen").clone();
         let from = middle(&one);
+        let [left, _, right, _] =
+            seen(&told, "the station").and_then(|scene| scene.seen).expect("the scene");
+        let step_px = STEP_UNITS * (right - left) / 1120.0;
         self.point_at(&one);
+        self.presses.set(self.presses.get() + 1);
         self.screen.tool(&["mousedown", "1"]);
         let pressed = |told: &Told| told.label == thing && told.focus;
         self.screen.wait_for("the press to be felt", |told| told.iter().any(pressed));
         for step in 1..=steps.abs() {
-            self.point((from.0 + steps.signum() * step * STEP_PX, from.1));
+            // Open is against the clock: to the left.
+            let gone = (-steps.signum() * step) as f32 * step_px;
+            self.point((from.0 + gone.round() as i32, from.1));
             pause(120);
         }
         self.screen.tool(&["mouseup", "1"]);

@@ -1,5 +1,10 @@
 //! Whole runs.
 
+#![allow(
+    clippy::print_stdout,
+    reason = "how many keys and presses it took is there to be looked at"
+)]
+
 use super::hands::Hands;
 use super::job;
 use super::keyboard::Keyboard;
@@ -7,6 +12,11 @@ use super::pointer::Pointer;
 use super::screen::Screen;
 use super::{run_back, run_job};
 use bench_tests::program;
+
+/// Most keys that the first scenario takes, typing included.
+const MOST_KEYS: u32 = 900;
+/// Most presses of the pointer's button that it takes, with every sign typed on the keypad of the screen.
+const MOST_PRESSES: u32 = 700;
 
 /// Replays what was done without any window: it comes to the same marks, and they are a pass.
 fn passed(hands: &mut dyn Hands) {
@@ -24,6 +34,9 @@ fn the_first_scenario_is_done_by_the_keyboard_alone() {
     job::whole(&mut hands);
     hands.screen.keep_picture("debrief by keyboard");
     passed(&mut hands);
+    let keys = hands.keys.get();
+    println!("the first scenario took {keys} keys");
+    assert!(keys <= MOST_KEYS, "{keys} keys");
 }
 
 #[test]
@@ -34,6 +47,9 @@ fn the_first_scenario_is_done_by_the_pointer_alone() {
     job::whole(&mut hands);
     hands.screen.keep_picture("debrief by pointer");
     passed(&mut hands);
+    let presses = hands.presses.get();
+    println!("the first scenario took {presses} presses");
+    assert!(presses <= MOST_PRESSES, "{presses} presses");
 }
 
 #[test]

@@ -2,8 +2,9 @@
 
 use bevy::input::keyboard::{Key, KeyCode};
 use hands::Spot;
+use sim_core::field_book::Field;
 use sim_core::rig::parts::{Leg, Nut, PartPlace, RigPart, TimerSwitch};
-use sim_core::session::action::Sight;
+use sim_core::session::action::{Action, Sight};
 
 use super::harness::Bench;
 
@@ -76,4 +77,56 @@ fn time_passes_on_asking_and_stops_at_escape() {
     bench.rest(8);
     let gone = bench.view().tick.seconds_since(before);
     assert!((10.0..12.0).contains(&gone), "{gone} s have passed");
+}
+
+/// Presses the key of a letter or sign.
+fn letter(bench: &mut Bench, letter: &str) {
+    bench.press(Key::Character(letter.into()), KeyCode::F35);
+}
+
+#[test]
+fn a_letter_goes_to_the_next_thing_with_that_initial() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    bench.tab_to(Spot::Sky);
+    let acts = bench.done().len();
+    for (key, spot) in [
+        ("k", Spot::Sky),
+        ("p", Spot::Pen),
+        ("n", Spot::Nut(Nut::ALL[0])),
+        ("r", Spot::Recorder),
+        ("b", Spot::Barometer),
+        ("b", Spot::BlowerPlug),
+        ("b", Spot::Blower),
+        ("b", Spot::Barometer),
+    ] {
+        letter(&mut bench, key);
+        let expected = if matches!(spot, Spot::Nut(_)) { Spot::Pen } else { spot };
+        assert_eq!(bench.at_hand(), Some(expected), "after {key}");
+    }
+    assert_eq!(bench.done().len(), acts, "going somewhere does nothing");
+}
+
+#[test]
+fn the_equals_sign_goes_to_the_value_of_what_is_looked_at_and_enter_comes_back() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    bench.tab_to(Spot::Sky);
+    letter(&mut bench, "b");
+    letter(&mut bench, "l");
+    assert_eq!(bench.view().focus, Sight::Barometer);
+    letter(&mut bench, "=");
+    assert_eq!(bench.label_of_focus().as_deref(), Some("Station pressure, mmHg"));
+    for sign in ["7", "6", "1"] {
+        letter(&mut bench, sign);
+    }
+    enter(&mut bench);
+    bench.rest(4);
+    assert_eq!(bench.written(Field::Pressure).as_deref(), Some("761"));
+    assert_eq!(bench.at_hand(), Some(Spot::Barometer), "back at the thing that was read");
+    assert!(bench.said().contains("761"), "what was written is shown: {}", bench.said());
+    let writes = bench.done().into_iter().filter(|act| matches!(act, Action::Write { .. }));
+    assert_eq!(writes.count(), 1);
+    letter(&mut bench, "+");
+    bench.rest(10);
+    let gone = bench.done().into_iter().any(|act| matches!(act, Action::Wait { .. }));
+    assert!(gone, "a minute passes");
 }

@@ -18,6 +18,7 @@ mod resettled;
 mod run;
 mod scrubbed;
 mod set;
+mod shapes;
 mod signed;
 mod small;
 mod struck;

@@ -6,7 +6,7 @@ use bevy::input::keyboard::{Key, KeyCode};
 use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::prelude::*;
 use hands::Spot;
-use window::scene::places::area_of;
+use window::scene::owners::is_there;
 use window::scene::spot_reader::SpotControl;
 
 use super::harness::Bench;
@@ -50,7 +50,7 @@ fn tab_goes_through_the_things_in_the_order_of_the_work() {
     let mut bench = Bench::at_work((1280, 800), 100);
     let view = bench.view();
     let expected: Vec<Spot> =
-        Spot::all().into_iter().filter(|&spot| area_of(&view, spot).is_some()).collect();
+        Spot::all().into_iter().filter(|&spot| is_there(&view, spot)).collect();
     bench.tab_to(Spot::Sky);
     let mut order = vec![Spot::Sky];
     for _ in 1..expected.len() {

@@ -10,7 +10,7 @@ use sim_core::rig::parts::{FilterSide, Grip, Nut, PartPlace, RigPart, Trip};
 use sim_core::session::action::Sight;
 use sim_core::session::view::run::{RunStanding, RunView};
 use window::desk::Said;
-use window::scene::places::area_of;
+use window::scene::reach::Reach;
 
 use super::harness::Bench;
 
@@ -101,11 +101,11 @@ fn the_filter_is_handled_by_keys_and_by_the_pointer() {
 
     // The pointer takes it by an edge, or in the middle with a thumb on its face.
     for (share, grip) in [(0.08, Grip::Edges), (0.5, Grip::Face)] {
-        let area = area_of(&bench.view(), Spot::Filter).expect("it lies there");
+        let area = Reach::of(&bench.view()).bounds(Spot::Filter).expect("it lies there");
         let mut from = area;
         from.x += area.w * share - 0.5;
         from.w = 1.0;
-        let roof = area_of(&bench.view(), Spot::Ground).expect("the roof");
+        let roof = Reach::of(&bench.view()).heart(Spot::Ground).expect("the roof");
         let (from, to) = (bench.in_scene(from), bench.in_scene(roof));
         bench.drag(from, to);
         assert_eq!(
@@ -203,7 +203,7 @@ fn chart_and_weather_are_read_after_the_run() {
 fn a_fast_wheel_on_the_knob_loses_no_step() {
     let mut bench = Bench::at_work((1280, 800), 100);
     bench.mount_calibrator();
-    let area = area_of(&bench.view(), Spot::Knob).expect("the knob");
+    let area = Reach::of(&bench.view()).heart(Spot::Knob).expect("the knob");
     let at = bench.in_scene(area);
     bench.point(at);
     let window = bench.window();

@@ -18,8 +18,10 @@ pub(super) fn set(list: &mut SceneList, view: &View) {
     parts(list, view);
     gaskets(list, view);
     for index in 0..4 {
+        list.which = index;
         nut(list, view, index);
     }
+    list.which = 0;
     calibrator(list, view);
     plate_box(list, view);
 }
@@ -118,7 +120,7 @@ fn calibrator(list: &mut SceneList, view: &View) {
     }
     if view.calibrator.plates.is_some() {
         list.moved_at(Layer::Still, "calibrator_plates", by, 38.0 + nearer);
-        list.live(layer, 39.0 + nearer, by, live_parts::plate);
+        list.live(layer, ("plate", 39.0 + nearer), by, live_parts::plate);
         return;
     }
     list.moved_at(Layer::Still, "calibrator", by, 38.0 + nearer);

@@ -30,7 +30,7 @@ fn recorder(list: &mut SceneList, view: &View) {
     let turned = (steps * PAPER_STEP_DEG) as f32;
     let ruling = chart::Ruling::of(seen);
     list.moved(layer, ruling.drawing(), about(anchor("chart", "hub"), turned));
-    list.live(layer, 41.5, Transform::identity(), live_parts::trace);
+    list.live(layer, ("trace", 41.5), Transform::identity(), live_parts::trace);
     list.piece(layer, "chart_hub");
     let radius = seen.pen.map_or(chart::PARKED_RADIUS, |pen| ruling.radius(pen));
     let turned = chart::arm_deg(radius) as f32 - number("pen_arm", "drawn_at_deg");
@@ -77,7 +77,7 @@ fn thermometer(list: &mut SceneList, view: &View) {
         }
     };
     list.moved(Layer::Thermometer, "thermometer", by);
-    list.live(Layer::Thermometer, 40.5, by, live_parts::column);
+    list.live(Layer::Thermometer, ("column", 40.5), by, live_parts::column);
 }
 
 /// The manometer turns about its eye; its plumb hangs straight below its pin.
@@ -92,26 +92,30 @@ fn manometer(list: &mut SceneList, view: &View) {
     let by = live_parts::manometer_at(view);
     list.moved(Layer::Manometer, live_parts::manometer_piece(view), by);
     if electronic {
-        list.live(Layer::Water, 51.0, by, live_parts::display);
-        list.live(Layer::Tube, 57.0, Transform::identity(), live_parts::tube);
+        list.live(Layer::Water, ("digits", 51.0), by, live_parts::display);
+        list.live(Layer::Tube, ("tube", 57.0), Transform::identity(), live_parts::tube);
         return;
     }
-    list.live(Layer::Water, 51.0, by, live_parts::water);
+    list.live(Layer::Water, ("water", 51.0), by, live_parts::water);
     let layer = Layer::ManometerFront;
     let per_in = number("manometer_scale", "units_per_in");
     let slid = -(view.manometer.scale_in as f32) * per_in;
     list.moved(layer, "manometer_scale", by.pre_translate(0.0, slid));
     let right = bring(anchor("manometer", "valve_left"), anchor("manometer", "valve_right"));
-    for (leg, home) in
+    for (which, (leg, home)) in
         [(&view.manometer.left, Transform::identity()), (&view.manometer.right, right)]
+            .into_iter()
+            .enumerate()
     {
+        list.which = which;
         let lift = number("manometer", "valve_lift_per_quarter") * f32::from(leg.valve_quarters);
         let name = if leg.valve_quarters % 2 == 1 { "valve_edge" } else { "valve" };
         list.moved(layer, name, by.pre_concat(home).pre_translate(0.0, -lift));
     }
+    list.which = 0;
     list.moved(layer, "manometer_glass", by);
     let pin = anchor("manometer", "plumb");
     let hung = live_parts::moved(by, pin);
     list.moved(layer, "plumb_bob", bring(anchor("plumb_bob", "pin"), hung));
-    list.live(Layer::Tube, 57.0, Transform::identity(), live_parts::tube);
+    list.live(Layer::Tube, ("tube", 57.0), Transform::identity(), live_parts::tube);
 }

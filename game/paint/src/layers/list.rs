@@ -58,15 +58,19 @@ impl Layer {
 /// A drawing with its place, depth and layer.
 #[derive(Debug, Clone, Copy)]
 pub struct PlacedDrawing {
+    /// Its name: that of the drawing, or of what the program draws.
+    pub(crate) name: &'static str,
+    /// Which of several that are alike: the corner of a nut, the leg of a valve, from 0.
+    pub(crate) which: usize,
     pub(super) z: f32,
     pub(super) layer: Layer,
-    pub(super) by: Transform,
-    pub(super) content: Content,
+    pub(crate) by: Transform,
+    pub(crate) content: Content,
 }
 
 /// What is drawn there.
 #[derive(Debug, Clone, Copy)]
-pub(super) enum Content {
+pub(crate) enum Content {
     /// One of the drawings.
     Drawing(&'static str),
     /// Something that the program draws from the view; the number is the phase of what runs, 0 to 1.
@@ -76,6 +80,8 @@ pub(super) enum Content {
 /// The list while it is made.
 pub(super) struct SceneList {
     pub(super) placed: Vec<PlacedDrawing>,
+    /// Which of several alike is added now.
+    pub(super) which: usize,
 }
 
 impl SceneList {
@@ -87,23 +93,25 @@ impl SceneList {
     /// A drawing moved or turned.
     pub(super) fn moved(&mut self, layer: Layer, name: &'static str, by: Transform) {
         let z = piece(name).map_or(0.0, |piece| piece.z);
-        self.placed.push(PlacedDrawing { z, layer, by, content: Content::Drawing(name) });
+        self.moved_at(layer, name, by, z);
     }
 
     /// A drawing moved or turned, at another depth than its own.
     pub(super) fn moved_at(&mut self, layer: Layer, name: &'static str, by: Transform, z: f32) {
-        self.placed.push(PlacedDrawing { z, layer, by, content: Content::Drawing(name) });
+        let (which, content) = (self.which, Content::Drawing(name));
+        self.placed.push(PlacedDrawing { name, which, z, layer, by, content });
     }
 
     /// Something that the program draws from the view.
     pub(super) fn live(
         &mut self,
         layer: Layer,
-        z: f32,
+        (name, z): (&'static str, f32),
         by: Transform,
         ink: fn(&mut Canvas, &View, f32),
     ) {
-        self.placed.push(PlacedDrawing { z, layer, by, content: Content::Live(ink) });
+        let (which, content) = (self.which, Content::Live(ink));
+        self.placed.push(PlacedDrawing { name, which, z, layer, by, content });
     }
 }
 

@@ -40,11 +40,14 @@ pub(super) fn set(list: &mut SceneList, view: &View) {
         list.piece(still, "storm");
     }
     list.piece(still, if view.mounting.lid_open { "lid_open" } else { "lid_closed" });
-    list.live(still, 31.0, Transform::identity(), live_parts::openings);
-    list.live(still, 45.0, Transform::identity(), live_parts::outlet);
-    list.live(still, 45.0, Transform::identity(), live_parts::recorder_line);
-    list.live(Layer::Rotor, 26.0, Transform::identity(), live_parts::rotor);
-    list.live(Layer::Air, 42.5, Transform::identity(), live_parts::air);
+    let here = Transform::identity();
+    list.live(still, ("in the exhaust", 31.0), here, live_parts::in_the_exhaust);
+    list.live(still, ("in the inlet", 31.0), here, live_parts::in_the_inlet);
+    list.live(still, ("reset button", 45.0), here, live_parts::reset_button);
+    list.live(still, ("cut in the cord", 45.0), here, live_parts::cut_in_the_cord);
+    list.live(still, ("recorder's tubing", 45.0), here, live_parts::recorder_line);
+    list.live(Layer::Rotor, ("rotor", 26.0), here, live_parts::rotor);
+    list.live(Layer::Air, ("air", 42.5), here, live_parts::air);
     power(list, view);
 }
 
@@ -95,7 +98,9 @@ fn power(list: &mut SceneList, view: &View) {
     if let Some(run) = &view.run {
         run_parts(list, run);
     }
-    list.live(Layer::Cords, 58.0, Transform::identity(), live_parts::cords);
+    let here = Transform::identity();
+    list.live(Layer::Cords, ("sampler's cord", 58.0), here, live_parts::sampler_cord);
+    list.live(Layer::Cords, ("blower's cord", 58.0), here, live_parts::blower_cord);
     list.moved(Layer::Cords, "plug_sampler", live_parts::sampler_plug(view));
     list.moved(Layer::Cords, "plug_blower", live_parts::blower_plug(view));
 }

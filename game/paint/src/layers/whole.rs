@@ -15,7 +15,7 @@ use super::{carried, gauges, surroundings};
 
 /// Every drawing of the station, from the back to the front.
 pub fn placed_drawings(view: &View) -> Vec<PlacedDrawing> {
-    let mut list = SceneList { placed: Vec::with_capacity(96) };
+    let mut list = SceneList { placed: Vec::with_capacity(96), which: 0 };
     surroundings::set(&mut list, view);
     carried::set(&mut list, view);
     gauges::set(&mut list, view);
@@ -32,11 +32,38 @@ pub fn draw(
     wanted: impl Fn(Layer) -> bool,
 ) {
     for one in placed_drawings(view).iter().filter(|one| wanted(one.layer)) {
-        canvas.within(one.by, |canvas| match one.content {
-            Content::Drawing(name) => place(canvas, name, one.by, area),
-            Content::Live(ink) => ink(canvas, view, phase),
-        });
+        draw_one(canvas, view, one, (phase, area));
     }
+}
+
+/// Draws those that are wanted by their name, and by which of several alike they are.
+pub fn draw_named(
+    canvas: &mut Canvas,
+    view: &View,
+    area: Area,
+    wanted: impl Fn(&'static str, usize) -> bool,
+) {
+    for one in placed_drawings(view).iter().filter(|one| wanted(one.name, one.which)) {
+        draw_one(canvas, view, one, (0.0, area));
+    }
+}
+
+/// The names of everything that is drawn, from the back to the front, and which of several alike each is.
+pub fn names(view: &View) -> Vec<(&'static str, usize)> {
+    placed_drawings(view).iter().map(|one| (one.name, one.which)).collect()
+}
+
+/// Draws one of them.
+pub(crate) fn draw_one(
+    canvas: &mut Canvas,
+    view: &View,
+    one: &PlacedDrawing,
+    (phase, area): (f32, Area),
+) {
+    canvas.within(one.by, |canvas| match one.content {
+        Content::Drawing(name) => place(canvas, name, one.by, area),
+        Content::Live(ink) => ink(canvas, view, phase),
+    });
 }
 
 /// The least upright area about another that was moved or turned.

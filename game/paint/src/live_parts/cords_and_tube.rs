@@ -11,10 +11,14 @@ use super::positions::{
     blower_plug, calibrator_at, manometer_at, manometer_piece, moved, sampler_plug,
 };
 
-/// Both cords, hanging between their ends.
-pub fn cords(canvas: &mut Canvas, view: &View, _phase: f32) {
+/// The sampler's cord, hanging between its ends.
+pub fn sampler_cord(canvas: &mut Canvas, view: &View, _phase: f32) {
     let sampler = moved(sampler_plug(view), anchor("plug_sampler", "cord"));
     hang(canvas, anchor("shelter", "sampler_cord"), sampler, 742.0, Hose::Cord);
+}
+
+/// The blower's cord.
+pub fn blower_cord(canvas: &mut Canvas, view: &View, _phase: f32) {
     let blower = moved(blower_plug(view), anchor("plug_blower", "cord"));
     let lowest = match view.power.blower_plug {
         BlowerPlug::Controller => 684.0,

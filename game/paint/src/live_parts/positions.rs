@@ -17,7 +17,8 @@ pub fn manometer_at(view: &View) -> Transform {
     let eye = anchor("manometer", "eye");
     if view.mounting.place(RigPart::Manometer) == PartPlace::Hook {
         let hook = anchor("hook", "hook");
-        let tilt = view.manometer.tilt_deg as f32;
+        // To the right its foot goes to the right: against the clock about its eye.
+        let tilt = -view.manometer.tilt_deg as f32;
         return Transform::from_translate(hook.0 - eye.0, hook.1 - eye.1)
             .pre_concat(Transform::from_rotate_at(tilt, eye.0, eye.1));
     }

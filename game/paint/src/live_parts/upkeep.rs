@@ -8,14 +8,18 @@ use super::super::canvas::{Canvas, LineWeight, Point, ellipse_path};
 use super::super::palette;
 use super::super::scene::anchor;
 
-/// What lies in exhaust and inlet.
-pub fn openings(canvas: &mut Canvas, view: &View, _phase: f32) {
+/// What lies in the exhaust.
+pub fn in_the_exhaust(canvas: &mut Canvas, view: &View, _phase: f32) {
     if let Some(by) = view.mounting.exhaust {
         for end in ["exhaust_left", "exhaust_right"] {
             let at = anchor("shelter", end);
             stopper(canvas, (at.0, at.1 - 13.0), (24.0, 11.0), by);
         }
     }
+}
+
+/// What lies in the gap under the lid.
+pub fn in_the_inlet(canvas: &mut Canvas, view: &View, _phase: f32) {
     if let Some(by) = view.mounting.inlet {
         let at = anchor("lid_closed", "intake_left");
         let at = if view.mounting.lid_open { (at.0 + 14.0, at.1 - 18.0) } else { at };
@@ -48,8 +52,8 @@ pub fn stopper(canvas: &mut Canvas, at: Point, half: Point, by: Stopper) {
     }
 }
 
-/// The reset button of a tripped outlet, standing out, and the cut in the cord below it.
-pub fn outlet(canvas: &mut Canvas, view: &View, _phase: f32) {
+/// The reset button of a tripped outlet, standing out.
+pub fn reset_button(canvas: &mut Canvas, view: &View, _phase: f32) {
     let socket = anchor("mains_outlet", "sampler_socket");
     let ink = Some((palette::INK.color(), LineWeight(1.4)));
     if view.power.outlet_tripped {
@@ -57,6 +61,11 @@ pub fn outlet(canvas: &mut Canvas, view: &View, _phase: f32) {
         canvas.rect((at.0 + 2.0, at.1 + 2.0), (16.0, 9.0), palette::INK_FAINT.color(), None);
         canvas.rect(at, (16.0, 9.0), palette::COPPER.color(), ink);
     }
+}
+
+/// The cut in a damaged cord, below the outlet.
+pub fn cut_in_the_cord(canvas: &mut Canvas, view: &View, _phase: f32) {
+    let socket = anchor("mains_outlet", "sampler_socket");
     if view.power.cord_damaged {
         // The extension cord comes up to the outlet from below: a cut with bare copper.
         let at = (socket.0 + 22.0, socket.1 + 96.0);

@@ -155,14 +155,26 @@ fn done(
             Action::Listen => Some(Said::Heard(speech.listen(&session.view()))),
             Action::Look { .. } | Action::Wait { .. } => None,
             Action::Report(remark) => {
+                let what = written("Report written", &Action::Report(remark.clone()), speech);
                 reports.0.push(remark);
-                Some(Said::Nothing)
+                Some(what)
             }
+            Action::Write { .. } => Some(written("Written", &action, speech)),
+            Action::Strike { .. } => Some(written("Done", &action, speech)),
+            Action::Decide { .. } => Some(written("Decision written", &action, speech)),
             _ => Some(Said::Nothing),
         },
         Err(ActError::Refused(why)) => Some(Said::Refused(why.to_string())),
         Err(error) => Some(stopped(&error)),
     }
+}
+
+/// What was written, as it stands in the book now.
+fn written(kind: &str, action: &Action, speech: &dyn SpeechService) -> Said {
+    let words = speech.action(action);
+    let verbs = ["write ", "report ", "decide "];
+    let what = verbs.iter().find_map(|verb| words.strip_prefix(verb)).unwrap_or(&words);
+    Said::Done(format!("{kind}: {what}."))
 }
 
 /// What is said where the session does not go on.

@@ -25,6 +25,8 @@ pub enum Said {
     Nothing,
     /// What is heard.
     Heard(String),
+    /// What was written, in whole words: nothing else on the bench shows it.
+    Done(String),
     /// Why something cannot be done now.
     Refused(String),
     /// That something has to be asked for once more before it is done.
@@ -41,12 +43,12 @@ impl Said {
             Self::Heard(what) => format!("You hear: {what}"),
             Self::Refused(why) => format!("You cannot do that now: {why}."),
             Self::AskAgain(what) => format!("Press again to confirm: {what}."),
-            Self::Notice(words) => words.clone(),
+            Self::Done(words) | Self::Notice(words) => words.clone(),
         }
     }
 
     /// Whether it is about the thing at hand, and of no use beside another one.
     pub const fn is_of_thing(&self) -> bool {
-        matches!(self, Self::Refused(_) | Self::AskAgain(_))
+        matches!(self, Self::Refused(_) | Self::AskAgain(_) | Self::Done(_))
     }
 }

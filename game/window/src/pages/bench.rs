@@ -5,7 +5,7 @@ use bevy::prelude::*;
 
 use super::regions::Region;
 use crate::panels::{field_book, hand_card, lapse, loupe, showing, watch};
-use crate::scene::{carry, panel, pictures, spots};
+use crate::scene::{carry, lit, panel, pictures, spots, word};
 use crate::ui::pan;
 use crate::ui::screen::{Screen, clear};
 use crate::ui::text_size::ByTextSize;
@@ -54,7 +54,9 @@ fn fill(bench: &mut ChildSpawnerCommands) {
         .with_children(|column| {
             panel::spawn(column, |panel| {
                 pictures::spawn(panel);
+                lit::spawn(panel);
                 spots::spawn(panel);
+                word::spawn(panel);
                 carry::spawn(panel);
                 loupe::spawn(panel);
                 lapse::spawn(panel);

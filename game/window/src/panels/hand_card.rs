@@ -15,7 +15,7 @@ use crate::desk::{Said, Seen};
 use crate::scene::places::carried_by;
 use crate::scene::spot_reader::SpotControl;
 use crate::scene::spots::AtHand;
-use crate::scene::take_up::{TakeUp, TakingUp};
+use crate::scene::take_up::{TakeUp, TakingUp, Which};
 use crate::ui::access::spoken;
 use crate::ui::controls::{AddRequest as _, face};
 use crate::ui::keys::KeyPress;
@@ -26,12 +26,12 @@ use crate::ui::settings::{Hints, Settings};
 use crate::ui::theme;
 use crate::ui::tone::{Border, Surface, TextTone, Tone};
 
-/// Most offers that a thing has.
-const MOST: usize = 9;
+/// The last key that an offer may have.
+const MOST: char = '9';
 
-/// Asks for one of the offers on the card to be taken up, counted from 0.
+/// Asks for the offer on the card to be taken up that has this key.
 #[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
-pub struct HandRequest(pub usize);
+pub struct HandRequest(pub char);
 
 /// The card itself: to a reader its value is the thing that it is about.
 #[derive(Component)]
@@ -41,9 +41,9 @@ struct Title;
 #[derive(Component)]
 struct State;
 #[derive(Component)]
-struct Slot(usize);
+struct Slot(char);
 #[derive(Component)]
-struct SlotText(usize);
+struct SlotText(char);
 #[derive(Component)]
 struct Caution;
 #[derive(Component)]
@@ -83,53 +83,71 @@ pub fn spawn(foot: &mut ChildSpawnerCommands) {
     };
     foot.spawn((theme::sheet(card), ScrollArea, spoken(Role::Group, "hand card", ""), Card))
         .with_children(|card| {
-            card.spawn(Node { column_gap: px(10), flex_wrap: FlexWrap::Wrap, ..default() })
-                .with_children(|row| {
-                    row.spawn((Title, theme::bold("", theme::BODY, Tone::Ink)));
-                    row.spawn((State, theme::italic("", theme::BODY, Tone::InkSoft)));
-                });
-            // Above all that may not find room: why something did not happen has to be seen.
-            let mut live = spoken(Role::Status, "message", "");
-            live.set_live(Live::Polite);
-            card.spawn((SaidText, live, theme::bold("", theme::BODY, Tone::Caution)));
-            // Before the deeds of which it warns, so that it is read first and never below the fold.
-            card.spawn((
-                Caution,
-                Node {
-                    display: Display::None,
-                    column_gap: px(8),
-                    padding: UiRect::axes(px(8), px(4)),
-                    border: UiRect::all(px(1.5)),
-                    border_radius: BorderRadius::all(px(4)),
-                    align_items: AlignItems::Center,
-                    ..default()
-                },
-                Surface(Tone::CautionWash),
-                Border(Tone::Caution),
-            ))
-            .with_children(|row| {
-                row.spawn(theme::sign());
-                row.spawn((CautionText, theme::text("", theme::SMALL, Tone::Ink)));
+            card.spawn(Node { column_gap: px(12), ..default() }).with_children(|halves| {
+                halves.spawn(half(58.0)).with_children(spawn_deeds);
+                halves.spawn(half(42.0)).with_children(spawn_words);
             });
-            card.spawn(Node {
-                column_gap: px(6),
-                row_gap: px(4),
-                flex_wrap: FlexWrap::Wrap,
-                ..default()
-            })
-            .with_children(|row| {
-                for number in 0..MOST {
-                    row.spawn((Slot(number), face("", HandRequest(number), Tone::PaperShade)))
-                        .with_children(|button| {
-                            let key = (number + 1).to_string();
-                            button.spawn(theme::bold(key, theme::SMALL, Tone::CopperType));
-                            button
-                                .spawn((SlotText(number), theme::text("", theme::BODY, Tone::Ink)));
-                        });
-                }
-            });
-            card.spawn((Hint, theme::text("", theme::SMALL, Tone::InkSoft)));
         });
+}
+
+/// One of the two halves of the card, so many percent of it.
+fn half(wide: f32) -> Node {
+    Node {
+        flex_direction: FlexDirection::Column,
+        row_gap: px(4),
+        flex_basis: percent(wide),
+        flex_grow: 1.0,
+        min_width: px(0),
+        ..default()
+    }
+}
+
+/// The thing at hand and what can be done to it: nothing that is said moves the buttons.
+fn spawn_deeds(deeds: &mut ChildSpawnerCommands) {
+    deeds.spawn((Title, theme::bold("", theme::BODY, Tone::Ink)));
+    deeds
+        .spawn(Node { column_gap: px(6), row_gap: px(4), flex_wrap: FlexWrap::Wrap, ..default() })
+        .with_children(|row| {
+            for key in '1'..=MOST {
+                row.spawn((Slot(key), face("", HandRequest(key), Tone::PaperShade))).with_children(
+                    |button| {
+                        let number = key.to_string();
+                        button.spawn(theme::bold(number, theme::SMALL, Tone::CopperType));
+                        button.spawn((SlotText(key), theme::text("", theme::BODY, Tone::Ink)));
+                    },
+                );
+            }
+        });
+}
+
+/// How the thing stands, what to beware of, what was said last, and which keys work: beside the deeds, so
+/// that a caution is read before them.
+fn spawn_words(words: &mut ChildSpawnerCommands) {
+    words.spawn((State, theme::italic("", theme::BODY, Tone::InkSoft)));
+    // Above all that may not find room: why something did not happen has to be seen.
+    let mut live = spoken(Role::Status, "message", "");
+    live.set_live(Live::Polite);
+    words.spawn((SaidText, live, theme::bold("", theme::BODY, Tone::Caution)));
+    words
+        .spawn((
+            Caution,
+            Node {
+                display: Display::None,
+                column_gap: px(8),
+                padding: UiRect::axes(px(8), px(4)),
+                border: UiRect::all(px(1.5)),
+                border_radius: BorderRadius::all(px(4)),
+                align_items: AlignItems::Center,
+                ..default()
+            },
+            Surface(Tone::CautionWash),
+            Border(Tone::Caution),
+        ))
+        .with_children(|row| {
+            row.spawn(theme::sign());
+            row.spawn((CautionText, theme::text("", theme::SMALL, Tone::Ink)));
+        });
+    words.spawn((Hint, theme::text("", theme::SMALL, Tone::InkSoft)));
 }
 
 /// A card of another thing is seen from its head, and says nothing of the thing before.
@@ -167,7 +185,7 @@ fn on_key(
     if let Key::Character(typed) = &press.key
         && let Some(digit @ '1'..='9') = typed.chars().next()
     {
-        requests.write(HandRequest(digit as usize - '1' as usize));
+        requests.write(HandRequest(digit));
     }
 }
 
@@ -177,8 +195,8 @@ fn hand_on(
     at_hand: Res<AtHand>,
     mut take_ups: MessageWriter<TakeUp>,
 ) {
-    for HandRequest(number) in requests.read() {
-        take_ups.write(TakeUp { spot: at_hand.0, number: *number });
+    for HandRequest(key) in requests.read() {
+        take_ups.write(TakeUp { spot: at_hand.0, which: Which::Key(*key) });
     }
 }
 
@@ -186,6 +204,31 @@ fn hand_on(
 fn say(text: &mut Mut<Text>, words: &str) {
     if text.0 != words {
         text.0 = words.to_owned();
+    }
+}
+
+/// The thing that the card is of, and which of its deeds have stood on it. A deed that cannot be done now
+/// keeps its place, in grey, so that no other comes under a hand that presses twice.
+#[derive(Debug, Default)]
+struct CardOf {
+    spot: Option<Spot>,
+    keys: Vec<char>,
+}
+
+impl CardOf {
+    fn turn_to(&mut self, spot: Spot, list: &[Offer]) {
+        if self.spot.replace(spot) != Some(spot) {
+            self.keys.clear();
+        }
+        for offer in list {
+            if !self.keeps(offer.key) {
+                self.keys.push(offer.key);
+            }
+        }
+    }
+
+    fn keeps(&self, key: char) -> bool {
+        self.keys.contains(&key)
     }
 }
 
@@ -198,7 +241,8 @@ fn show(
     mut title: Query<&mut Text, (With<Title>, Without<State>)>,
     mut state: TextOf<State, Title>,
     mut slots: Query<(&Slot, &mut Node, &mut TabIndex, &mut AccessibilityNode), Without<Caution>>,
-    mut slot_texts: Query<(&SlotText, &mut Text), (Without<Title>, Without<State>)>,
+    mut slot_texts: Query<(&SlotText, &mut Text, &mut TextTone), (Without<Title>, Without<State>)>,
+    mut card_of: Local<CardOf>,
     mut caution: Query<&mut Node, (With<Caution>, Without<Slot>)>,
     mut caution_text: Query<
         &mut Text,
@@ -214,6 +258,7 @@ fn show(
     }
     let spot = at_hand.0;
     let list = offers(&seen.0, spot);
+    card_of.turn_to(spot, &list);
     if let Ok(mut card) = cards.single_mut()
         && card.value() != Some(spot.name().as_str())
     {
@@ -223,9 +268,10 @@ fn show(
         say(&mut title, &capital(&spot.name()));
         say(&mut state, &state_of(&seen.0, spot));
     }
-    for (Slot(number), mut node, mut tab, mut access) in &mut slots {
-        let offer = list.get(*number);
-        let display = if offer.is_some() { Display::Flex } else { Display::None };
+    for (Slot(key), mut node, mut tab, mut access) in &mut slots {
+        let offer = list.iter().find(|offer| offer.key == *key);
+        let kept = card_of.keeps(*key);
+        let display = if offer.is_some() || kept { Display::Flex } else { Display::None };
         if node.display != display {
             node.display = display;
         }
@@ -236,12 +282,19 @@ fn show(
             if access.label() != Some(label.as_str()) {
                 access.set_label(label);
             }
+        } else if kept {
+            let label = format!("{key}: not now");
+            if access.label() != Some(label.as_str()) {
+                access.set_label(label);
+            }
         }
     }
-    for (SlotText(number), mut text) in &mut slot_texts {
-        if let Some(offer) = list.get(*number) {
+    for (SlotText(key), mut text, mut tone) in &mut slot_texts {
+        let offer = list.iter().find(|offer| offer.key == *key);
+        if let Some(offer) = offer {
             say(&mut text, &offer.words);
         }
+        tone.set_if_neq(TextTone(if offer.is_some() { Tone::Ink } else { Tone::InkSoft }));
     }
     let warning = first_caution(&list, &**speech);
     if let (Ok(mut node), Ok(mut text)) = (caution.single_mut(), caution_text.single_mut()) {
@@ -283,15 +336,19 @@ fn hint_for(view: &View, spot: Spot, hints: Hints) -> String {
     }
     let turns = turn(view, spot, 1, Grain::Coarse).is_some();
     if hints == Hints::Pointer {
-        let wheel = if turns { "The wheel or a drag turns it. " } else { "" };
+        let wheel =
+            if turns { "The wheel or a drag moves it, with Shift in fine steps. " } else { "" };
         let goes = if carried_by(spot).is_some() { "Drag it to where it goes. " } else { "" };
         return format!(
-            "{wheel}{goes}Click to look, double-click to do 1, drag in the loupe to move the eye."
+            "{wheel}{goes}A click only looks; a numbered button does. Drag in the loupe to move the eye."
         );
     }
     let arrows =
         if turns { "The arrow keys or the wheel turn it, with Shift in fine steps. " } else { "" };
-    format!("{arrows}Enter does 1, L looks, Page Up and Page Down move the eye, F1 opens help.")
+    let first = offers(view, spot).first().map_or('1', |offer| offer.key);
+    format!(
+        "{arrows}Enter does {first}, L looks, Page Up and Page Down move the eye, F1 opens help."
+    )
 }
 
 /// With its first letter large.
@@ -310,7 +367,7 @@ fn show_said(
         // A refusal interrupts; what was heard does not.
         let refused = matches!(*said, Said::Refused(_));
         access.set_role(if refused { Role::Alert } else { Role::Status });
-        let heard = matches!(*said, Said::Heard(_));
+        let heard = matches!(*said, Said::Heard(_) | Said::Done(_));
         tone.set_if_neq(TextTone(if heard { Tone::Ink } else { Tone::Caution }));
         access.set_value(words.clone());
         text.0 = words;

@@ -24,13 +24,15 @@ use crate::ui::tone::Tone;
 
 const KEYS: &str = "Tab and Shift+Tab go from thing to thing, in the order of the work. Enter does \
     the first action on the hand card, and the keys 1 to 9 do the action with that number. The arrow keys turn and slide, with \
-    Shift in fine steps. L looks at what has the focus. In the scene, Page Up and Page Down raise and lower the eye; \
+    Shift in fine steps. L looks at what has the focus; any other letter goes to the next thing with that initial \
+    (V to the valves, G to the glass of the manometer's legs, Y to the lid, U to the roof). The key = goes to the next blank value of \
+    what you are looking at, and Enter there brings you back; the keys . + and * let 10 s, 1 min and 5 min pass. In the scene, Page Up and Page Down raise and lower the eye; \
     elsewhere they turn over the page that has the focus. F6 goes from the scene to the field of the book \
     that you were in last, and on to the watch. F2 opens the settings. Esc ends a \
     wait and closes this sheet. You are asked twice before you leave the site and before you sign.";
-const POINTER: &str = "With the pointer, click a thing to look at it. A click moves the lid and the door, \
-    and taps the recorder. Double-click to do the first action on the hand card. The wheel turns and \
-    slides, and so does dragging. Drag parts, plugs, the pen's cap and the end of the tube to where \
+const POINTER: &str = "With the pointer, click a thing to look at it: a click only looks. To act, press a numbered \
+    button on the hand card, or drag. The wheel turns and slides in steps, and a drag moves things as far as \
+    the hand goes, with Shift a fifth of it. Drag parts, plugs, the pen's cap and the end of the tube to where \
     they go: the places are outlined. A short drag to the side swings the hung manometer, and a long \
     one takes it down. Drag in the loupe to raise or lower the eye.";
 const BOOK: &str = "In the field book, Enter writes what you typed. To strike out an entry, clear its field and \

@@ -9,16 +9,18 @@ use sim_core::rig::parts::{Grip, RigPart};
 use sim_core::session::action::Action;
 
 use crate::desk::{Desk, Seen};
+use crate::scene::follow;
 use crate::scene::kept_chart::ChartTurn;
-use crate::scene::panel::ScenePanel;
+use crate::scene::owners::in_hand as held_drawing;
+use crate::scene::panel::{ScenePanel, in_scene};
 use crate::scene::pictures;
 use crate::scene::places::{
     Area, Carried, HAND, HEIGHT, WIDTH, carried_after, carried_by, grip_at, let_go, targets,
 };
 use crate::scene::spot_reader::SpotControl;
-use crate::scene::spots::lay;
-use crate::scene::take_up::TakeUp;
+use crate::scene::spots::{Grasp, lay};
 use crate::scene::wheel::{Turned, notches};
+use crate::scene::word::SaidHere;
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
 use crate::ui::theme;
@@ -35,14 +37,16 @@ struct InHand {
     /// Where the drag began, and where the pointer is.
     from: Vec2,
     at: Vec2,
-    /// Pixels of a turning drag not yet turned into steps.
+    /// Fine steps of a turning drag, and parts of one, that are not yet taken.
     rest: f32,
+    /// When the last of them were taken, seconds.
+    taken_s: f32,
 }
 
 impl Default for InHand {
     fn default() -> Self {
         let (from, at) = (Vec2::ZERO, Vec2::ZERO);
-        Self { carried: None, meant: None, grip: Grip::Edges, from, at, rest: 0.0 }
+        Self { carried: None, meant: None, grip: Grip::Edges, from, at, rest: 0.0, taken_s: 0.0 }
     }
 }
 
@@ -58,8 +62,8 @@ struct Target;
 
 /// Most places that anything can go to.
 const MOST_TARGETS: usize = 4;
-/// Pixels of a drag for one step.
-const STEP_PX: f32 = 14.0;
+/// A hand that turns something is followed so often, seconds: each time it is moved on is an act.
+const FOLLOWED_S: f32 = 0.3;
 
 pub struct CarryPlugin;
 
@@ -103,7 +107,7 @@ pub fn spawn(panel: &mut ChildSpawnerCommands) {
             position_type: PositionType::Absolute,
             display: Display::None,
             flex_direction: FlexDirection::Column,
-            align_items: AlignItems::Center,
+            align_items: AlignItems::FlexStart,
             ..default()
         },
         ZIndex(70),
@@ -134,26 +138,18 @@ fn grain(keys: &ButtonInput<KeyCode>) -> Grain {
     }
 }
 
-/// A click looks at a thing; on lid, door and recorder it also moves or taps it; a second click
-/// does the first offer of anything.
+/// A click looks at a thing, and does nothing else.
 fn on_click(
     click: On<Pointer<Click>>,
     spots: Query<&SpotControl>,
     seen: Option<Res<Seen>>,
     desk: Option<ResMut<Desk>>,
-    mut take_ups: MessageWriter<TakeUp>,
 ) {
     let (Ok(SpotControl(spot)), Some(seen), Some(mut desk)) = (spots.get(click.entity), seen, desk)
     else {
         return;
     };
-    if click.button != PointerButton::Primary {
-        return;
-    }
-    let at_once = matches!(spot, Spot::Lid | Spot::Door | Spot::Recorder);
-    if at_once || click.count == 2 {
-        take_ups.write(TakeUp::first_of(*spot));
-    } else if seen.0.focus != sight_of(*spot) {
+    if click.button == PointerButton::Primary && seen.0.focus != sight_of(*spot) {
         desk.ask(Action::Look { at: sight_of(*spot), eye_mm: 0.0 });
     }
 }
@@ -189,31 +185,22 @@ fn on_wheel(
     }
 }
 
-/// Where a point of the window lies in the scene.
-fn in_scene(
-    position: Vec2,
-    panels: &Query<(&ComputedNode, &UiGlobalTransform), With<ScenePanel>>,
-) -> Vec2 {
-    let Ok((panel, transform)) = panels.single() else { return Vec2::ZERO };
-    let scale = panel.inverse_scale_factor();
-    let size = panel.size() * scale;
-    let corner = transform.transform_point2(Vec2::ZERO) * scale - size / 2.0;
-    if size.x <= 0.0 { Vec2::ZERO } else { (position - corner) * WIDTH / size.x }
-}
-
 fn on_drag_start(
     drag: On<Pointer<DragStart>>,
     spots: Query<&SpotControl>,
     panels: Query<(&ComputedNode, &UiGlobalTransform), With<ScenePanel>>,
+    grasp: Res<Grasp>,
     mut in_hand: ResMut<InHand>,
     seen: Option<Res<Seen>>,
 ) {
     let (Ok(SpotControl(spot)), Some(seen)) = (spots.get(drag.entity), seen) else { return };
+    let Some(at) = in_scene(drag.pointer_location.position, &panels) else { return };
     in_hand.rest = 0.0;
-    in_hand.at = in_scene(drag.pointer_location.position, &panels);
+    in_hand.at = at;
     in_hand.from = in_hand.at;
     in_hand.carried = None;
-    in_hand.grip = grip_at(&seen.0, *spot, in_hand.at.x);
+    let lies = grasp.reach().bounds(*spot);
+    in_hand.grip = lies.map_or(Grip::Edges, |lies| grip_at(lies, at.x));
     in_hand.meant = carried_by(*spot).map(|carried| (carried, carried_after(&seen.0, *spot)));
 }
 
@@ -236,7 +223,7 @@ fn on_drag(
     drag: On<Pointer<Drag>>,
     spots: Query<&SpotControl>,
     panels: Query<(&ComputedNode, &UiGlobalTransform), With<ScenePanel>>,
-    keys: Res<ButtonInput<KeyCode>>,
+    (keys, time): (Res<ButtonInput<KeyCode>>, Res<Time<Real>>),
     mut in_hand: ResMut<InHand>,
     seen: Option<Res<Seen>>,
     desk: Option<ResMut<Desk>>,
@@ -246,42 +233,63 @@ fn on_drag(
     else {
         return;
     };
-    in_hand.at = in_scene(drag.pointer_location.position, &panels);
+    let Some(at) = in_scene(drag.pointer_location.position, &panels) else { return };
+    let before = std::mem::replace(&mut in_hand.at, at);
     pick_up(&mut in_hand, &seen, &mut desk);
     if in_hand.carried.is_some() {
         return;
     }
-    // Up and to the right turn clockwise and slide up; a manometer only swings to the side.
-    let rise = if *spot == Spot::Manometer { 0.0 } else { drag.delta.y };
-    in_hand.rest += drag.delta.x - rise;
-    let steps = (in_hand.rest / STEP_PX).trunc();
-    in_hand.rest -= steps * STEP_PX;
-    if steps == 0.0 {
-        return;
-    }
+    let slow = if grain(&keys) == Grain::Fine { follow::FINE } else { 1.0 };
+    in_hand.rest += slow * follow::steps(&seen.0, *spot, before, at);
     if *spot == Spot::KeptChart {
-        turns.write(ChartTurn::by(steps as i32, grain(&keys)));
-    } else {
-        desk.turn(*spot, steps as i32, grain(&keys));
+        let steps = whole_steps(&mut in_hand);
+        if steps != 0 {
+            turns.write(ChartTurn::by(steps, grain(&keys)));
+        }
+    } else if time.elapsed_secs() - in_hand.taken_s >= FOLLOWED_S {
+        follow_hand(&mut in_hand, *spot, &mut desk, time.elapsed_secs());
+    }
+}
+
+/// The whole steps of a turning drag; what is less is kept.
+fn whole_steps(in_hand: &mut InHand) -> i32 {
+    let steps = in_hand.rest.trunc();
+    in_hand.rest -= steps;
+    steps as i32
+}
+
+/// Moves what is turned or slid to where the hand is.
+fn follow_hand(in_hand: &mut InHand, spot: Spot, desk: &mut Desk, now_s: f32) {
+    let steps = whole_steps(in_hand);
+    if steps != 0 {
+        in_hand.taken_s = now_s;
+        desk.turn(spot, steps, Grain::Fine);
     }
 }
 
 fn on_drag_end(
     drag: On<Pointer<DragEnd>>,
     spots: Query<&SpotControl>,
+    time: Res<Time<Real>>,
     mut in_hand: ResMut<InHand>,
     seen: Option<Res<Seen>>,
     desk: Option<ResMut<Desk>>,
+    mut here: ResMut<SaidHere>,
 ) {
-    let (true, Some(seen), Some(mut desk)) = (spots.contains(drag.entity), seen, desk) else {
+    let (Ok(SpotControl(spot)), Some(seen), Some(mut desk)) = (spots.get(drag.entity), seen, desk)
+    else {
         return;
     };
+    here.0 = Some(in_hand.at);
     in_hand.meant = None;
-    let Some(carried) = in_hand.carried.take() else { return };
+    let Some(carried) = in_hand.carried.take() else {
+        follow_hand(&mut in_hand, *spot, &mut desk, time.elapsed_secs());
+        return;
+    };
     if let Carried::Part(part) = carried
         && seen.0.hand != Some(part)
     {
-        // It would not come off: the hand card says why.
+        // It would not come off: why is said where the hand is.
         return;
     }
     let at = in_hand.at;
@@ -307,11 +315,7 @@ const fn name(carried: Carried) -> &'static str {
 /// The drawing of what is carried, and its height in scene units.
 const fn drawn(carried: Carried) -> (&'static str, f32) {
     match carried {
-        Carried::Part(RigPart::Frame) => ("frame", 30.0),
-        Carried::Part(RigPart::Filter) => ("case_filter", 48.0),
-        Carried::Part(RigPart::Adapter) => ("adapter", 30.0),
-        Carried::Part(RigPart::Calibrator) => ("calibrator", 110.0),
-        Carried::Part(RigPart::Manometer) => ("manometer", 240.0),
+        Carried::Part(part) => held_drawing(part),
         Carried::SamplerPlug => ("plug_sampler", 52.0),
         Carried::BlowerPlug => ("plug_blower", 52.0),
         Carried::TubeEnd => ("icon_hand", 30.0),
@@ -351,11 +355,13 @@ fn show(
     lay(&mut wanted, Area { x: corner.x, y: corner.y, w: 1.0, h: 1.0 });
     (wanted.width, wanted.height) = (Val::Auto, Val::Auto);
     if dragged.is_none() {
-        // Held up over the roof, so that the whole of it is seen.
+        // Held up over the roof, so that the whole of it is seen; its name stands above it.
         wanted.top = Val::Auto;
         wanted.bottom = percent((1.0 - (HAND.y + HAND.h) / HEIGHT) * 100.0);
+        wanted.flex_direction = FlexDirection::ColumnReverse;
     } else {
         wanted.bottom = Val::Auto;
+        wanted.flex_direction = FlexDirection::Column;
     }
     node.set_if_neq(wanted);
     let width = panel.size().x.round() as u32;

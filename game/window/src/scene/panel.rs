@@ -3,6 +3,7 @@
 use accesskit::Role;
 use bevy::input_focus::tab_navigation::TabGroup;
 use bevy::prelude::*;
+use bevy::ui::UiGlobalTransform;
 
 use crate::scene::places::{HEIGHT, WIDTH};
 use crate::ui::access::spoken;
@@ -67,4 +68,16 @@ fn fit(spaces: Query<&ComputedNode, With<Space>>, mut panels: Query<&mut Node, W
         panel.width = width;
         panel.height = height;
     }
+}
+
+/// Where a point of the window lies in the scene, while the scene is laid out.
+pub fn in_scene(
+    position: Vec2,
+    panels: &Query<(&ComputedNode, &UiGlobalTransform), With<ScenePanel>>,
+) -> Option<Vec2> {
+    let (panel, transform) = panels.single().ok()?;
+    let scale = panel.inverse_scale_factor();
+    let size = panel.size() * scale;
+    let corner = transform.transform_point2(Vec2::ZERO) * scale - size / 2.0;
+    (size.x > 0.0).then(|| (position - corner) * WIDTH / size.x)
 }

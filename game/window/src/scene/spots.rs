@@ -1,24 +1,49 @@
-//! The things in the scene as controls: a button over each, with its name and state for readers.
+//! The things in the scene as controls: each is taken hold of by its drawn shape, and has its name and state
+//! for readers.
 
 use bevy::a11y::AccessibilityNode;
 use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::input_focus::{FocusCause, FocusGained, InputFocus};
+use bevy::picking::PickingSystems;
 use bevy::picking::hover::Hovered;
+use bevy::picking::pointer::PointerLocation;
 use bevy::prelude::*;
+use bevy::ui::UiGlobalTransform;
 use hands::Spot;
 
 use crate::desk::Seen;
-use crate::scene::places::{Area, HEIGHT, WIDTH, area_of};
+use crate::scene::owners::is_there;
+use crate::scene::panel::{ScenePanel, in_scene};
+use crate::scene::places::{Area, HEIGHT, WIDTH};
+use crate::scene::reach::Reach;
 use crate::scene::spot_reader::{self, SpotControl};
 use crate::ui::order::Frame;
 use crate::ui::overlay::Overlay;
 use crate::ui::screen::Screen;
-use crate::ui::theme::{self, Pressable};
+use crate::ui::theme;
 use crate::ui::tone::{Border, Surface, Tone};
 
 /// The thing that the hand card is about: what had the focus last.
 #[derive(Resource, Debug, Clone, Copy, PartialEq, Eq)]
 pub struct AtHand(pub Spot);
+
+/// What a hand takes hold of at each point of the scene, as it stands now.
+#[derive(Resource, Default)]
+pub struct Grasp {
+    reach: Reach,
+}
+
+impl Grasp {
+    /// What is reached where.
+    pub const fn reach(&self) -> &Reach {
+        &self.reach
+    }
+}
+
+/// What the pointer meets of a thing. It is as large as the thing and lies about it; the pointer meets it
+/// only where the thing's shape is.
+#[derive(Component)]
+struct Hold(Spot);
 
 /// The name that appears beside what is pointed at.
 #[derive(Component)]
@@ -28,32 +53,40 @@ pub struct SpotsPlugin;
 
 impl Plugin for SpotsPlugin {
     fn build(&self, app: &mut App) {
-        app.insert_resource(AtHand(Spot::WorkOrder)).add_observer(come_to_hand).add_systems(
-            Update,
-            (place, keep_at_hand, name_it)
-                .chain()
-                .in_set(Frame::Show)
-                .run_if(in_state(Screen::Bench).and_then(resource_exists::<Seen>)),
-        );
+        let on_bench = || in_state(Screen::Bench).and_then(resource_exists::<Seen>);
+        app.insert_resource(AtHand(Spot::WorkOrder))
+            .init_resource::<Grasp>()
+            .add_observer(come_to_hand)
+            .add_systems(
+                PreUpdate,
+                point
+                    .after(PickingSystems::ProcessInput)
+                    .before(PickingSystems::Backend)
+                    .run_if(on_bench()),
+            )
+            .add_systems(
+                Update,
+                (follow, place, keep_at_hand, name_it)
+                    .chain()
+                    .in_set(Frame::Show)
+                    .run_if(on_bench()),
+            );
     }
 }
 
 /// Puts the controls of all things into the scene's panel.
 pub fn spawn(panel: &mut ChildSpawnerCommands) {
     for (order, spot) in Spot::all().into_iter().enumerate() {
+        let hidden =
+            || Node { position_type: PositionType::Absolute, display: Display::None, ..default() };
         panel.spawn((
             SpotControl(spot),
             spot_reader::node(spot),
             TabIndex(order as i32),
             Hovered::default(),
-            Pressable { rest: Tone::Clear, over: Tone::CopperWash },
-            Node {
-                position_type: PositionType::Absolute,
-                display: Display::None,
-                border_radius: BorderRadius::all(px(4)),
-                ..default()
-            },
-            theme::ring(),
+            Pickable::IGNORE,
+            hidden(),
+            children![(Hold(spot), Pickable::IGNORE, hidden())],
         ));
     }
     panel.spawn((
@@ -82,21 +115,60 @@ pub fn lay(node: &mut Node, area: Area) {
     node.height = percent(area.h / HEIGHT * 100.0);
 }
 
+/// Follows what is drawn.
+fn follow(seen: Res<Seen>, mut grasp: ResMut<Grasp>) {
+    if !seen.is_changed() {
+        return;
+    }
+    if grasp.bypass_change_detection().reach.follow(&seen.0) {
+        grasp.set_changed();
+    }
+}
+
+/// Lets the pointer meet the one thing whose shape is under it.
+fn point(
+    grasp: Res<Grasp>,
+    pointers: Query<&PointerLocation>,
+    panels: Query<(&ComputedNode, &UiGlobalTransform), With<ScenePanel>>,
+    mut holds: Query<(&Hold, &mut Pickable)>,
+) {
+    let met: Vec<Spot> = pointers
+        .iter()
+        .filter_map(|pointer| {
+            let at = in_scene(pointer.location()?.position, &panels)?;
+            grasp.reach.at(at.x, at.y)
+        })
+        .collect();
+    for (Hold(spot), mut pickable) in &mut holds {
+        pickable.set_if_neq(if met.contains(spot) {
+            Pickable::default()
+        } else {
+            Pickable::IGNORE
+        });
+    }
+}
+
+/// The share of one length in another, percent.
+fn share(part: f32, whole: f32) -> Val {
+    percent(part / whole * 100.0)
+}
+
 fn place(
-    seen: Res<Seen>,
+    (seen, grasp): (Res<Seen>, Res<Grasp>),
     added: Query<(), Added<SpotControl>>,
     mut controls: Query<(&SpotControl, &mut Node, &mut TabIndex, &mut AccessibilityNode)>,
+    mut holds: Query<(&Hold, &mut Node), Without<SpotControl>>,
 ) {
-    if !seen.is_changed() && added.is_empty() {
+    if !seen.is_changed() && !grasp.is_changed() && added.is_empty() {
         return;
     }
     for (order, (SpotControl(spot), mut node, mut tab, mut access)) in
         controls.iter_mut().enumerate()
     {
         let mut wanted = node.clone();
-        match area_of(&seen.0, *spot) {
-            Some(area) => {
-                lay(&mut wanted, area);
+        match grasp.reach.heart(*spot).filter(|_| is_there(&seen.0, *spot)) {
+            Some(heart) => {
+                lay(&mut wanted, heart);
                 wanted.display = Display::Flex;
                 tab.set_if_neq(TabIndex(order as i32));
             }
@@ -107,6 +179,20 @@ fn place(
         }
         node.set_if_neq(wanted);
         spot_reader::tell(&mut access, &seen.0, *spot);
+    }
+    for (Hold(spot), mut node) in &mut holds {
+        let mut wanted = node.clone();
+        match grasp.reach.heart(*spot).zip(grasp.reach.bounds(*spot)) {
+            Some((heart, whole)) => {
+                wanted.display = Display::Flex;
+                wanted.left = share(whole.x - heart.x, heart.w);
+                wanted.top = share(whole.y - heart.y, heart.h);
+                wanted.width = share(whole.w, heart.w);
+                wanted.height = share(whole.h, heart.h);
+            }
+            None => wanted.display = Display::None,
+        }
+        node.set_if_neq(wanted);
     }
 }
 
@@ -130,7 +216,7 @@ fn keep_at_hand(
     mut had: Local<bool>,
 ) {
     let had_focus = std::mem::replace(&mut *had, focus.get().is_some());
-    if !had_focus || *had || overlay.0.is_some() || area_of(&seen.0, at_hand.0).is_none() {
+    if !had_focus || *had || overlay.0.is_some() || !is_there(&seen.0, at_hand.0) {
         return;
     }
     if let Some((entity, _)) = controls.iter().find(|(_, spot)| spot.0 == at_hand.0) {
@@ -140,7 +226,7 @@ fn keep_at_hand(
 
 /// Shows the name of what is pointed at, or of what has the focus.
 fn name_it(
-    seen: Res<Seen>,
+    (grasp, seen): (Res<Grasp>, Res<Seen>),
     focus: Res<InputFocus>,
     controls: Query<(Entity, &SpotControl, &Hovered)>,
     changed: Query<(), Changed<Hovered>>,
@@ -155,7 +241,7 @@ fn name_it(
         .iter()
         .find(|(_, _, hovered)| hovered.get())
         .or_else(|| controls.iter().find(|(entity, _, _)| focus.get() == Some(*entity)));
-    let area = pointed.and_then(|(_, spot, _)| Some((spot.0, area_of(&seen.0, spot.0)?)));
+    let area = pointed.and_then(|(_, spot, _)| Some((spot.0, beside(grasp.reach(), spot.0)?)));
     let mut wanted = node.clone();
     match area {
         None => wanted.display = Display::None,
@@ -179,4 +265,10 @@ fn name_it(
         }
     }
     node.set_if_neq(wanted);
+}
+
+/// Where the name of a thing is put: beside the whole of it, or in the midst of what is very broad.
+fn beside(reach: &Reach, spot: Spot) -> Option<Area> {
+    let whole = reach.bounds(spot)?;
+    if whole.w < 0.4 * WIDTH { Some(whole) } else { reach.heart(spot) }
 }

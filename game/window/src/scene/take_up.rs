@@ -13,19 +13,28 @@ use crate::ui::controls::AddRequest as _;
 use crate::ui::keys::KeyPress;
 use crate::ui::order::Frame;
 
-/// Asks for an offer of a thing to be taken up, counted from 0.
+/// Asks for an offer of a thing to be taken up.
 #[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
 pub struct TakeUp {
     /// The thing.
     pub spot: Spot,
     /// Which of its offers.
-    pub number: usize,
+    pub which: Which,
+}
+
+/// Which of the offers of a thing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Which {
+    /// The likeliest.
+    First,
+    /// The one with a key.
+    Key(char),
 }
 
 impl TakeUp {
     /// What a thing offers first.
     pub const fn first_of(spot: Spot) -> Self {
-        Self { spot, number: 0 }
+        Self { spot, which: Which::First }
     }
 }
 
@@ -82,8 +91,12 @@ fn take_up(
     mut asked: ResMut<AskedOnce>,
     mut said: ResMut<Said>,
 ) {
-    for TakeUp { spot, number } in take_ups.read() {
-        let Some(Offer { action, words, .. }) = offers(&seen.0, *spot).into_iter().nth(*number)
+    for TakeUp { spot, which } in take_ups.read() {
+        let meant = |offer: &Offer| match which {
+            Which::First => true,
+            Which::Key(key) => offer.key == *key,
+        };
+        let Some(Offer { action, words, .. }) = offers(&seen.0, *spot).into_iter().find(meant)
         else {
             continue;
         };
