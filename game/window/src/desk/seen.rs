@@ -25,6 +25,8 @@ pub enum Said {
     Nothing,
     /// What is heard.
     Heard(String),
+    /// What was looked at, read out in words.
+    Read(String),
     /// Why something cannot be done now.
     Refused(String),
     /// That something has to be asked for once more before it is done.
@@ -39,6 +41,7 @@ impl Said {
         match self {
             Self::Nothing => String::new(),
             Self::Heard(what) => format!("You hear: {what}"),
+            Self::Read(what) => format!("You read: {what}"),
             Self::Refused(why) => format!("You cannot do that now: {why}."),
             Self::AskAgain(what) => format!("Press again to confirm: {what}."),
             Self::Notice(words) => words.clone(),

@@ -33,7 +33,7 @@ const EYE_LIMIT_MM: f64 = 150.0;
 const NOTCH_MM: f64 = 2.0;
 
 #[derive(Component)]
-struct Glass;
+pub(super) struct Glass;
 #[derive(Component)]
 struct Picture;
 
@@ -313,7 +313,7 @@ fn shows(view: &View) -> String {
 }
 
 /// The eye's height in words, as a person would feel it.
-fn eye_words(eye_mm: f64) -> String {
+pub(super) fn eye_words(eye_mm: f64) -> String {
     if eye_mm.abs() < 0.5 {
         "eye at level".to_owned()
     } else if eye_mm > 0.0 {

@@ -12,6 +12,7 @@ use super::outcome::{Outcome, Told};
 use super::saved;
 use super::scrub::{self, ScrubPlugin, Slider};
 use super::set;
+use crate::ui::access::heading;
 use crate::ui::controls::{AddRequest as _, button};
 use crate::ui::order::Frame;
 use crate::ui::overlay::{self, Overlay};
@@ -93,7 +94,8 @@ fn turn_over(
 fn spawn(mut commands: Commands) {
     commands.spawn((DebriefRoot, overlay::page(ROW_GAP))).with_children(|root| {
         root.spawn(overlay::title_row()).with_children(|row| {
-            row.spawn(theme::bold("Debrief", theme::TITLE, Tone::Ink));
+            let role = heading("Debrief", 1);
+            row.spawn((theme::bold("Debrief", theme::TITLE, Tone::Ink), role));
             row.spawn(button("back to the scenarios", BackRequest));
         });
         root.spawn((Body, overlay::column(ROW_GAP))).with_children(|body| {
