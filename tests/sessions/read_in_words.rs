@@ -53,7 +53,8 @@ fn a_replay_reads_the_same_from_every_place_of_the_journal() {
         read.lock().expect("one at a time").push((paper.text().len(), scales(&said)));
     });
     let journal = paper.text();
-    let whole = replay(&journal, Box::new(NullSink)).expect("it replays").session;
+    let mut whole = replay(&journal, Box::new(NullSink)).expect("it replays").session;
+    whole.finish_hands().expect("time passes");
     assert_eq!(whole.digest(), session.digest());
     let read = read.into_inner().expect("nobody has it");
     assert_eq!(read.len(), 12);

@@ -122,9 +122,9 @@ mod tests {
     #[test]
     fn to_have_it_read_changes_nothing_but_the_time_and_needs_leave() {
         let mut session = hung(3, 0.0);
-        let before = session.view();
-        session.advance(5).expect("time passes");
+        session.finish_hands().expect("time passes");
         assert_eq!(session.read_in_words(), None, "nothing is read unasked");
+        let before = session.view();
         session.act(Action::ReadInWords).expect("practice allows it");
         assert_eq!(session.view().manometer, before.manometer);
         let sitting = include_str!("../../../scenarios/26_sitting.ron");

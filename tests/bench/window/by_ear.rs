@@ -21,7 +21,8 @@ pub(super) fn number_after(text: &str, words: &str) -> Option<f64> {
     if rest.starts_with("zero") {
         return Some(0.0);
     }
-    let (sign, rest) = rest.strip_prefix("minus ").map_or((1.0, rest), |rest| (-1.0, rest));
+    let minus = rest.strip_prefix("minus ").or_else(|| rest.strip_prefix('-'));
+    let (sign, rest) = minus.map_or((1.0, rest), |rest| (-1.0, rest));
     let digits =
         rest.find(|sign: char| !sign.is_ascii_digit() && sign != '.').unwrap_or(rest.len());
     let (number, behind) = rest.split_at(digits);
@@ -324,6 +325,8 @@ pub(super) fn sign(person: &mut Listener) {
         person.rest(1);
     }
     person.rest(5);
+    let said = person.announced();
+    assert!(said.contains("Passed"), "how it came out is not announced: {said:?}");
     let debrief = person.texts();
     assert!(debrief.lines().any(|line| line.starts_with("Passed")), "{debrief}");
 }

@@ -116,11 +116,11 @@ fn tick(
             answer = done(session.as_mut(), Action::ReadInWords, &mut reports, &**speech);
         }
         if let Some(answer) = answer {
-            // The same reading once more is said once more.
-            if matches!(answer, Said::Read(_)) {
-                *said = answer;
-            } else {
+            // What is said once more is announced once more.
+            if answer == Said::Nothing {
                 said.set_if_neq(answer);
+            } else {
+                *said = answer;
             }
         } else if let (Some(seconds), Some(until)) = (waits, passing.as_mut()) {
             // A wait begins when the hands are free, which may be later than it was asked for.

@@ -18,7 +18,7 @@ use crate::scene::places::{Area, LOUPE};
 use crate::scene::spot_reader::SpotControl;
 use crate::scene::spots::{AtHand, lay};
 use crate::scene::wheel::notches;
-use crate::ui::access::spoken;
+use crate::ui::access::{Unspoken, spoken};
 use crate::ui::controls::AddRequest as _;
 use crate::ui::keys::KeyPress;
 use crate::ui::order::Frame;
@@ -110,7 +110,7 @@ pub fn spawn(panel: &mut ChildSpawnerCommands) {
             Pickable::IGNORE,
         ))
         .with_children(|chip| {
-            chip.spawn((EyeText, theme::italic("", theme::SMALL, Tone::Ink)));
+            chip.spawn((EyeText, Unspoken, theme::italic("", theme::SMALL, Tone::Ink)));
         });
     });
 }

@@ -10,6 +10,7 @@ use hands::Spot;
 use crate::desk::Seen;
 use crate::scene::places::{Area, HEIGHT, WIDTH, area_of};
 use crate::scene::spot_reader::{self, SpotControl};
+use crate::ui::access::Unspoken;
 use crate::ui::order::Frame;
 use crate::ui::overlay::Overlay;
 use crate::ui::screen::Screen;
@@ -70,7 +71,7 @@ pub fn spawn(panel: &mut ChildSpawnerCommands) {
         Border(Tone::Ink),
         ZIndex(60),
         Pickable::IGNORE,
-        children![theme::text("", theme::SMALL, Tone::Ink)],
+        children![(theme::text("", theme::SMALL, Tone::Ink), Unspoken)],
     ));
 }
 

@@ -6,6 +6,7 @@ use bevy::input_focus::tab_navigation::TabGroup;
 use bevy::input_focus::{FocusCause, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
 use bevy::text::{EditableText, TextEdit};
+use bevy::ui::UiSystems;
 use bevy::ui_widgets::Activate;
 
 use crate::ui::announce::{Announcer, TellingReaders};
@@ -27,11 +28,17 @@ impl Plugin for AccessPlugin {
                 PostUpdate,
                 (say_texts, hide)
                     .chain()
+                    // The engine gives pictures their role there.
+                    .after(UiSystems::PostLayout)
                     .before(TellingReaders)
                     .before(AccessibilitySystems::Update),
             );
     }
 }
+
+/// On a text that readers are told as the name of what stands beside it.
+#[derive(Component, Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Unspoken;
 
 /// The node of what only holds other things together.
 fn plain() -> AccessibilityNode {
@@ -127,9 +134,10 @@ fn say_typed(mut fields: Query<(&EditableText, &mut AccessibilityNode), Changed<
     }
 }
 
-/// A text is read out too, unless a role was given to it or it is what stands on something pressed.
+/// A text is read out too, unless a role was given to it, it is what stands on something pressed, or it
+/// is the name of what stands beside it.
 fn say_texts(
-    mut texts: Query<(Entity, &Text, &mut AccessibilityNode), Changed<Text>>,
+    mut texts: Query<(Entity, &Text, &mut AccessibilityNode), (Changed<Text>, Without<Unspoken>)>,
     controls: Query<&AccessibilityNode, Without<Text>>,
     parents: Query<&ChildOf>,
 ) {
@@ -162,12 +170,15 @@ fn hide(
     roots: Query<Entity, (With<Node>, Without<ChildOf>)>,
     groups: Query<(Entity, &TabGroup)>,
     nodes: Query<(&Node, Option<&Children>), Without<Announcer>>,
+    parents: Query<&ChildOf>,
 ) {
     if taken_away.read().count() == 0 && told.p0().is_empty() {
         return;
     }
     let mut told = told.p1();
     let sheet = groups.iter().find(|(_, group)| group.modal).map(|(entity, _)| entity);
+    let about: Vec<Entity> =
+        sheet.into_iter().flat_map(|sheet| parents.iter_ancestors(sheet)).collect();
     let mut waiting: Vec<(Entity, bool)> =
         roots.iter().map(|root| (root, sheet.is_some())).collect();
     while let Some((entity, mut hidden)) = waiting.pop() {
@@ -177,7 +188,8 @@ fn hide(
         }
         hidden |= node.display == Display::None;
         if let Ok(mut node) = told.get_mut(entity) {
-            let hidden = hidden || tells_nothing(&node);
+            // What holds the sheet is hidden from nobody: readers pass over hidden things with all that is in them.
+            let hidden = (hidden && !about.contains(&entity)) || tells_nothing(&node);
             if hidden && !node.is_hidden() {
                 node.set_hidden();
             } else if !hidden && node.is_hidden() {

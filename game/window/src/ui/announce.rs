@@ -1,6 +1,6 @@
-//! What is announced to those who hear the bench. Platforms announce the name of something live when it
-//! changes, and never its value: so there is one place whose name is what is to be said, and whatever
-//! tells its state as a value while it is live has that said there.
+//! What is announced to those who hear the bench. Of something live, Windows announces the name when it
+//! changes, and macOS the value: only a text has both in one. So there is one place for what is to be
+//! said, and whatever tells its state as a value while it is live has that said there.
 
 use accesskit::{Live, Node as AccessNode, Role};
 use bevy::a11y::{AccessibilityNode, AccessibilitySystems};

@@ -5,7 +5,7 @@ use bevy::input::keyboard::Key;
 use bevy::prelude::*;
 use content::units::{FlowUnit, PressureUnit, TemperatureUnit};
 
-use crate::ui::access::spoken;
+use crate::ui::access::{Unspoken, spoken};
 use crate::ui::controls::{AddRequest as _, Caption, Choice, Chosen, Request, button, choice};
 use crate::ui::keys::KeyPress;
 use crate::ui::order::Frame;
@@ -121,7 +121,7 @@ fn open(
     }
     overlay::lay(&mut commands, "Settings", |sheet| {
         sheet.spawn((row(), spoken(Role::RadioGroup, "Text size", ""))).with_children(|row| {
-            row.spawn(theme::text("Text size", theme::BODY, Tone::Ink));
+            row.spawn((theme::text("Text size", theme::BODY, Tone::Ink), Unspoken));
             for size in SIZES {
                 let change = SettingsChange::TextPercent(size);
                 put_choice(row, &format!("{size} %"), change, &settings);
@@ -220,7 +220,7 @@ fn units(sheet: &mut ChildSpawnerCommands, settings: &Settings) {
         [("Temperature", &temperatures), ("Pressure", &pressures), ("Flow", &flows)];
     for (words, choices) in rows {
         sheet.spawn((row(), spoken(Role::RadioGroup, words, ""))).with_children(|row| {
-            row.spawn(theme::text(words, theme::BODY, Tone::Ink));
+            row.spawn((theme::text(words, theme::BODY, Tone::Ink), Unspoken));
             for (name, change) in choices {
                 put_choice(row, name, *change, settings);
             }

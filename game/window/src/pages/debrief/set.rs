@@ -163,7 +163,7 @@ fn table(sheet: &mut ChildSpawnerCommands, table: &Table) {
         let heads = table.columns.iter().map(|column| column.head.as_str());
         let heads: Vec<&str> = heads.filter(|head| !head.is_empty()).collect();
         let name = if heads.is_empty() { "particulars".to_owned() } else { heads.join(", ") };
-        let role = spoken(Role::Table, format!("table: {name}"), "");
+        let role = spoken(Role::Table, name, "");
         row.spawn((node, role, ByTextSize::new(wide)))
             .with_children(|sheet| rows(sheet, table, &widths));
     });

@@ -6,7 +6,7 @@ use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::prelude::*;
 use bevy::text::EditableText;
 
-use crate::ui::access::{self, spoken};
+use crate::ui::access::{self, Unspoken, spoken};
 use crate::ui::controls::{self, Chosen};
 use crate::ui::overlay;
 use crate::ui::theme;
@@ -53,7 +53,7 @@ pub fn heading(leaf: &mut ChildSpawnerCommands, words: &str) {
 
 /// What a line or a group of choices is for.
 pub fn label(leaf: &mut ChildSpawnerCommands, words: &str) {
-    leaf.spawn(theme::text(words, theme::SMALL, Tone::InkSoft));
+    leaf.spawn((theme::text(words, theme::SMALL, Tone::InkSoft), Unspoken));
 }
 
 /// A group of choices, to readers under a name, each choice with what it asks for.
