@@ -21,7 +21,6 @@ mod practised;
 mod reader;
 mod resettled;
 mod run;
-mod scratch;
 mod scrubbed;
 mod set;
 mod signed;
