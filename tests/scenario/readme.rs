@@ -7,6 +7,7 @@ use sim_core::scenario::instruments::Instruments;
 use sim_core::scenario::parameters::Parameter;
 use sim_core::scenario::rules::RULES;
 use sim_core::scenario::run::RunSpreads;
+use sim_core::scenario::setup::SessionTerms;
 use sim_core::scenario::weather::Weather;
 
 use super::shipped;
@@ -42,6 +43,19 @@ fn every_parameter_stands_there_with_unit_range_and_default() {
         .filter(|row| !page.contains(row.as_str()))
         .collect();
     assert!(missing.is_empty(), "these rows are missing:\n{}", missing.join("\n"));
+}
+
+#[test]
+fn every_term_of_a_session_stands_there() {
+    let page = page();
+    let error = ron::from_str::<SessionTerms>("(none_such: 1)").expect_err("no such term");
+    let ron::Error::NoSuchStructField { expected: known, .. } = error.code else {
+        panic!("{error}");
+    };
+    assert!(known.contains(&"readings_in_words"), "{known:?}");
+    let missing: Vec<_> =
+        known.iter().filter(|name| !page.contains(&format!("\n| `{name}` | "))).collect();
+    assert!(missing.is_empty(), "these terms are missing: {missing:?}");
 }
 
 #[test]

@@ -21,6 +21,7 @@ mod onsets;
 mod operators;
 mod plates;
 mod proof;
+mod read_in_words;
 mod reasons;
 mod recorded;
 mod rules;

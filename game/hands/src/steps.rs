@@ -130,6 +130,7 @@ pub fn spot_of(view: &View, action: &Action) -> Option<Spot> {
         | Action::Decide { .. }
         | Action::Report(_)
         | Action::AskHelp { .. }
+        | Action::ReadInWords
         | Action::Wait { .. }
         | Action::Sign => return None,
     })

@@ -79,7 +79,8 @@ pub fn ground_truth(truth: &GroundTruth, units: Units) -> Vec<NamedValue> {
 /// The last action up to a tick, in words. Looking, listening and waiting do not count.
 pub fn last_action(events: &[EventRecord], tick: Tick, start: TimeOfDay) -> Option<String> {
     let counts = |event: &&EventRecord| {
-        !matches!(event.action, Action::Look { .. } | Action::Wait { .. } | Action::Listen)
+        let looks = matches!(event.action, Action::Look { .. } | Action::ReadInWords);
+        !looks && !matches!(event.action, Action::Wait { .. } | Action::Listen)
     };
     let up_to = events.partition_point(|event| event.tick <= tick);
     let last = events.get(..up_to)?.iter().rfind(counts)?;

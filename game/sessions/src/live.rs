@@ -63,6 +63,9 @@ pub trait LiveSession: Debug + Send + Sync {
     /// What can be seen now.
     fn view(&self) -> View;
 
+    /// What can be seen as it is read out in words, right after that was asked for.
+    fn read_in_words(&self) -> Option<View>;
+
     /// What the eyes are on, without the rest of the view.
     fn focus(&self) -> Sight;
 
@@ -127,6 +130,10 @@ impl LiveSession for Session {
 
     fn view(&self) -> View {
         Session::view(self)
+    }
+
+    fn read_in_words(&self) -> Option<View> {
+        Session::read_in_words(self)
     }
 
     fn focus(&self) -> Sight {

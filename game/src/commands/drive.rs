@@ -152,7 +152,8 @@ fn answer(session: &mut dyn LiveSession, line: &str) -> Result<Value, FrontEndEr
 
 /// What can be seen, as one object.
 fn seen(session: &dyn LiveSession) -> Value {
-    let view = session.view().at_eye_resolution();
+    let read = session.read_in_words();
+    let view = read.unwrap_or_else(|| session.view()).at_eye_resolution();
     let mut object = json!({ "tick": view.tick, "time": view.time, "seen": view });
     if let (Some(history), Some(fields)) = (history(session), object.as_object_mut()) {
         fields.insert("history".to_owned(), history);

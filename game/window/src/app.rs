@@ -12,8 +12,10 @@ use sessions::{Publisher, Storage};
 
 use crate::desk::DeskPlugin;
 use crate::desk::pace::PacePlugin;
-use crate::pages::{bench, debrief, regions, start};
-use crate::panels::{field_book, hand_card, help, lapse, loupe, plot, showing, watch};
+use crate::pages::{bench, debrief, jump_keys, regions, start};
+use crate::panels::{
+    field_book, hand_card, heard, help, lapse, loupe, loupe_reader, plot, showing, watch,
+};
 use crate::scene::{
     carry, lit, panel, pictures, quick_keys, redraw, spot_keys, spot_reader, spots, take_up, word,
 };
@@ -25,8 +27,8 @@ use crate::ui::store::Store;
 use crate::ui::threads::ThreadsPlugin;
 use crate::ui::told::ToldPlugin;
 use crate::ui::{
-    access, controls, in_units, keys, order, overlay, page_keys, pan, settings, settings_sheet,
-    text_size, theme,
+    access, announce, controls, in_units, keys, order, overlay, page_keys, pan, settings,
+    settings_sheet, text_size, theme,
 };
 
 /// Everything of the bench that needs no real window: for the program and for tests.
@@ -59,6 +61,7 @@ impl Plugin for BenchPlugin {
             in_units::InUnitsPlugin,
             controls::ControlsPlugin,
             access::AccessPlugin,
+            announce::AnnouncePlugin,
             keys::KeysPlugin,
             overlay::OverlayPlugin,
             page_keys::PageKeysPlugin,
@@ -84,6 +87,8 @@ impl Plugin for BenchPlugin {
         app.add_plugins((
             hand_card::HandCardPlugin,
             loupe::LoupePlugin,
+            loupe_reader::LoupeReaderPlugin,
+            heard::HeardPlugin,
             lapse::LapsePlugin,
             watch::WatchPlugin,
             showing::ShowingPlugin,
@@ -95,6 +100,7 @@ impl Plugin for BenchPlugin {
             start::StartPlugin,
             bench::BenchPagePlugin,
             regions::RegionsPlugin,
+            jump_keys::JumpKeysPlugin,
             debrief::DebriefPlugin,
         ));
         app.add_systems(Startup, |mut commands: Commands| {
@@ -131,7 +137,7 @@ pub fn run(bench: BenchPlugin, describe: Option<Describe>) -> AppExit {
         ThreadsPlugin,
         PacePlugin,
     ));
-    #[cfg(feature = "sound")]
+    #[cfg(any(feature = "sound", windows, target_os = "macos"))]
     app.add_plugins(crate::sound::loudspeaker::LoudspeakerPlugin);
     if let Some(Describe { told, frames }) = describe {
         app.add_plugins((FramesPlugin { to: frames }, ToldPlugin { to: told }));

@@ -312,6 +312,10 @@ impl Talk {
                 }
             }
             Action::Listen => writeln!(out, "{}", listen(&view))?,
+            Action::ReadInWords => {
+                let read = self.session.read_in_words().unwrap_or_else(|| view.clone());
+                writeln!(out, "{}", look(&read, read.focus, &papers))?;
+            }
             Action::AskHelp { topic } => writeln!(out, "{}", self.answer(*topic))?,
             Action::Write { .. } | Action::Report(_) | Action::Tap if echo == Echo::Said => {
                 writeln!(out, "{}", echo::echo(action))?;

@@ -13,20 +13,15 @@ use crate::rig::parts::{BlowerPlug, Nut, PartPlace, RigPart, TimerSwitch};
 use crate::session::action::{
     Action, Decision, FaultPlace, FaultReport, OnOff, Response, Sight, SuspectedCause,
 };
+use crate::session::read_in_words::{CHART_SD, DIAL_SD, SCALE_SD_IN};
 use crate::time::Tick;
 
-/// Standard deviation of a reading of the manometer, in (CHOSEN: a sixth of a division).
-const SCALE_SD_IN: f64 = 0.015;
 /// Readings of the manometer are taken to half a division, in.
 const SCALE_STEP_IN: f64 = 0.05;
-/// Standard deviation of a reading of the chart, divisions (CHOSEN).
-const CHART_SD: f64 = 0.15;
 /// Resolution with which a pen is compared with the line to which it is set, divisions.
 const COMPARED_STEP: f64 = 0.1;
 /// Readings of the chart are taken to half a division.
 const CHART_STEP: f64 = 0.5;
-/// Standard deviation of a reading of barometer and thermometer, mmHg and degrees (CHOSEN).
-const DIAL_SD: f64 = 0.1;
 /// Readings of barometer and thermometer are taken to half a unit.
 const DIAL_STEP: f64 = 0.5;
 

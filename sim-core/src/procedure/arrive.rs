@@ -44,6 +44,7 @@ fn touches(action: &Action) -> bool {
             | Action::Decide { .. }
             | Action::Report(_)
             | Action::AskHelp { .. }
+            | Action::ReadInWords
             | Action::Wait { .. }
             | Action::LeaveRoof
             | Action::Sign

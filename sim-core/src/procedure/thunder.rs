@@ -110,6 +110,7 @@ fn makes_safe(action: &Action) -> bool {
             | Action::Decide { .. }
             | Action::Report(_)
             | Action::AskHelp { .. }
+            | Action::ReadInWords
             | Action::Wait { .. }
             | Action::SwitchLine { to: OnOff::Off }
             | Action::SwitchTimer { to: TimerSwitch::Off }

@@ -254,6 +254,9 @@ pub struct SessionTerms {
     pub sums: bool,
     /// A plot of the trainee's points, on request.
     pub plot: bool,
+    /// Readings in words, for those who cannot see a scale; if left out, wherever there is help.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub readings_in_words: Option<bool>,
     /// Rules that are not in force, by id.
     pub rules_off: Vec<String>,
     /// Weights of the six parts of the marks.
@@ -359,12 +362,20 @@ impl Default for Weights {
     }
 }
 
+impl SessionTerms {
+    /// Whether readings may be had in words: in practice, and elsewhere if the scenario says so.
+    pub fn allows_readings_in_words(&self) -> bool {
+        self.readings_in_words.unwrap_or(self.help)
+    }
+}
+
 impl Default for SessionTerms {
     fn default() -> Self {
         Self {
             help: true,
             sums: false,
             plot: true,
+            readings_in_words: None,
             rules_off: Vec::new(),
             weights: Weights::default(),
             pass_mark: 75.0,

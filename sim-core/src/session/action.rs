@@ -310,6 +310,8 @@ pub enum Action {
     ChangeCord,
     /// Change the motor's brushes for new ones from the case.
     ChangeBrushes,
+    /// Have what the eyes are on read out in words, where the scenario allows it.
+    ReadInWords,
 }
 
 /// The kind of help that the trainee asks for.

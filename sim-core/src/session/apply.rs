@@ -93,6 +93,7 @@ fn apply(
         | Action::Decide { .. }
         | Action::Report(_) => record::apply(state, now, action),
         Action::AskHelp { topic } => ask_help(setup, *topic),
+        Action::ReadInWords => read_in_words(setup),
         Action::Wait { seconds } => within("the wait", *seconds, 0.0, 7200.0, "s"),
         Action::Listen | Action::LeaveRoof | Action::Sign => Ok(()),
         Action::LeaveSite => state.leave(setup, now),
@@ -282,6 +283,14 @@ fn block(state: &mut SessionState, covered: bool) -> Result<(), Refusal> {
     state.rig.calibrator.blocked = covered;
     state.rig.flow_was_changed();
     Ok(())
+}
+
+fn read_in_words(setup: &Setup) -> Result<(), Refusal> {
+    if setup.terms.allows_readings_in_words() {
+        Ok(())
+    } else {
+        refuse("this scenario does not allow readings in words")
+    }
 }
 
 fn ask_help(setup: &Setup, topic: HelpTopic) -> Result<(), Refusal> {

@@ -25,6 +25,7 @@ mod papers;
 mod pending_faults;
 mod perceived;
 pub mod preview;
+pub mod read_in_words;
 pub mod replay;
 mod run_of;
 pub mod sight;

@@ -84,7 +84,8 @@ fn texts(told: &[Told]) -> Vec<(String, [f32; 4])> {
         let inner = [left + 8.0, top + 8.0, right - 8.0, foot - 8.0];
         match one.role.as_str() {
             "Label" if !one.value.trim().is_empty() => texts.push((one.value.clone(), seen)),
-            "Button" if !in_scene(seen) => {
+            "Heading" => texts.push((one.label.clone(), seen)),
+            "Button" | "Tab" | "RadioButton" | "CheckBox" if !in_scene(seen) => {
                 if one.label.chars().nth(1) == Some(':') {
                     let number = [left + 10.0, top + 8.0, left + 38.0, foot - 8.0];
                     texts.push((format!("number of {}", one.label), number));

@@ -1,15 +1,20 @@
 //! The bench's window without a screen: real layout, real picking, real focus, no pixels.
 
 mod busy;
+mod by_ear;
+mod by_ear_run;
 mod debriefed;
 mod decided;
 mod drawn;
 mod harness;
+mod heard;
 mod helped;
 mod history;
+mod jumped;
 mod kept;
 mod keyboard;
 mod layout;
+mod listener;
 mod named;
 mod pointer;
 mod practised;

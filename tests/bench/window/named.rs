@@ -1,6 +1,5 @@
 //! Everything that can be worked has a role, a name, and its place in the order of the Tab key.
 
-use accesskit::Role;
 use bevy::a11y::AccessibilityNode;
 use bevy::input::keyboard::{Key, KeyCode};
 use bevy::input_focus::tab_navigation::TabIndex;
@@ -8,11 +7,9 @@ use bevy::prelude::*;
 use hands::Spot;
 use window::scene::owners::is_there;
 use window::scene::spot_reader::SpotControl;
+use window::ui::access::is_worked;
 
 use super::harness::Bench;
-
-/// What may be pressed, typed into or turned.
-const WORKED: [Role; 4] = [Role::Button, Role::TextInput, Role::Slider, Role::SpinButton];
 
 #[test]
 fn everything_that_takes_the_focus_has_a_role_and_a_name() {
@@ -22,7 +19,7 @@ fn everything_that_takes_the_focus_has_a_role_and_a_name() {
     let mut count = 0;
     for (entity, _, node) in controls.iter(bench.app.world()) {
         let node = node.unwrap_or_else(|| panic!("{entity} has no place in the accessible tree"));
-        assert!(WORKED.contains(&node.role()), "{:?}", node.role());
+        assert!(is_worked(node.role()), "{:?}", node.role());
         // The nine places for offers have no name while nothing is offered in them.
         let unused = bench.app.world().get::<Node>(entity).unwrap().display == Display::None;
         assert!(unused || node.label().is_some_and(|label| !label.is_empty()), "{entity}");

@@ -3,18 +3,16 @@
 
 use std::collections::BTreeSet;
 
-use accesskit::Role;
 use bevy::a11y::AccessibilityNode;
 use bevy::input::keyboard::{Key, KeyCode};
 use bevy::input_focus::tab_navigation::{TabGroup, TabIndex};
 use bevy::prelude::*;
+use window::ui::access::is_worked;
 use window::ui::told::{Told, told};
 
 use super::harness::Bench;
 
 const SIZE: (u32, u32) = (1280, 800);
-/// What may be pressed, typed into or turned.
-const WORKED: [Role; 4] = [Role::Button, Role::TextInput, Role::Slider, Role::SpinButton];
 const PAGES: [&str; 7] = ["order", "certificate", "air", "points", "line", "set point", "remarks"];
 
 /// A line for each thing: its place in the order of the Tab key, its role, its name.
@@ -29,9 +27,10 @@ fn tree(told: &[Told]) -> String {
     text
 }
 
-/// Whether a role is that of something which is only looked at or read.
+/// Whether a role is that of something which is only looked at or read, or which only holds others.
 fn is_plain(role: &str) -> bool {
-    matches!(role, "Label" | "Image")
+    let holds = matches!(role, "GenericContainer" | "Row" | "Cell" | "ColumnHeader" | "RowHeader");
+    holds || matches!(role, "Label" | "Image")
 }
 
 /// The tree of the whole window.
@@ -77,7 +76,7 @@ fn rules(bench: &mut Bench) {
             .find(|above| world.get::<TabGroup>(*above).is_some());
         let parent = world.get::<ChildOf>(entity).map(ChildOf::parent);
         let index = world.get::<TabIndex>(entity).map_or(-1, |index| index.0);
-        if WORKED.contains(&node.role()) && !name.starts_with("key") {
+        if is_worked(node.role()) && !name.starts_with("key") {
             assert!(group.is_some() && index >= 0, "Tab never comes to `{name}`");
             count += 1;
         }

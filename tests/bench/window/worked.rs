@@ -84,14 +84,24 @@ impl Bench {
 
     /// Asks for something as a screen reader does.
     pub fn ask_as_reader(&mut self, target: Entity, action: accesskit::Action) {
+        self.send_request(target, action, None);
+        self.rest(3);
+    }
+
+    /// The same with what belongs to it, before a frame has passed.
+    pub fn send_request(
+        &mut self,
+        target: Entity,
+        action: accesskit::Action,
+        data: Option<accesskit::ActionData>,
+    ) {
         let request = accesskit::ActionRequest {
             action,
             target_tree: accesskit::TreeId::ROOT,
             target_node: accesskit::NodeId(target.to_bits()),
-            data: None,
+            data,
         };
         self.app.world_mut().write_message(ActionRequest(request));
-        self.rest(3);
     }
 
     /// Turns the wheel where the pointer is, by lines to the side and up.

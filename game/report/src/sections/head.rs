@@ -3,6 +3,8 @@
 use content::document::{CellAlign, PassOrNot, RichText, Table};
 use content::names::ending;
 use sim_core::scenario::setup::CheckedLine;
+use sim_core::session::action::Action;
+use sim_core::session::ground_truth::EventRecord;
 
 use super::super::debrief::{NOT_ASSESSED, result};
 use super::super::document::Block;
@@ -73,6 +75,12 @@ fn particulars(report: &SessionReport<'_>) -> Table {
     row("Date on the bench", format!("{}, {} to {ended}{later}", station.date, report.start()));
     let time = duration(report.time_line.minutes());
     row("Ended", format!("{} after {time} on the bench", ending(session.ended)));
+    let in_words = |event: &&EventRecord| event.action == Action::ReadInWords;
+    match session.events.iter().filter(in_words).count() {
+        0 => {}
+        1 => row("Readings in words", "1, as this scenario allows".to_owned()),
+        count => row("Readings in words", format!("{count}, as this scenario allows")),
+    }
     table
 }
 

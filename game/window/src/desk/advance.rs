@@ -13,7 +13,7 @@ use content::names::ending as ending_words;
 use hands::turn;
 use sessions::LiveSession;
 use sim_core::session::ActError;
-use sim_core::session::action::Action;
+use sim_core::session::action::{Action, Sight};
 use sim_core::session::clock::ClockEvent;
 use sim_core::time::TICKS_PER_SECOND;
 
@@ -26,6 +26,7 @@ use crate::ui::order::{DeskStep, Frame};
 use crate::ui::overlay::Overlay;
 use crate::ui::screen::Screen;
 use crate::ui::services::Speech;
+use crate::ui::settings::Settings;
 use crate::ui::store::Store;
 
 /// Time of the bench that goes by in a tick while nobody is there: four minutes, so that a night and
@@ -91,7 +92,7 @@ fn tick(
     mut desk: ResMut<Desk>,
     mut said: ResMut<Said>,
     mut reports: ResMut<Reports>,
-    (speech, overlay): (Res<Speech>, Res<Overlay>),
+    (speech, overlay, settings): (Res<Speech>, Res<Overlay>, Res<Settings>),
 ) {
     let stands = stands_under(&overlay, &desk);
     let desk = desk.bypass_change_detection();
@@ -109,8 +110,18 @@ fn tick(
             Action::Wait { seconds } => Some(seconds),
             _ => None,
         };
-        if let Some(answer) = done(session.as_mut(), action, &mut reports, &**speech) {
-            said.set_if_neq(answer);
+        let reads = settings.readings_in_words && is_read_out(&action) && !session.is_away();
+        let mut answer = done(session.as_mut(), action, &mut reports, &**speech);
+        if reads && answer.is_none() {
+            answer = done(session.as_mut(), Action::ReadInWords, &mut reports, &**speech);
+        }
+        if let Some(answer) = answer {
+            // What is said once more is announced once more.
+            if answer == Said::Nothing {
+                said.set_if_neq(answer);
+            } else {
+                *said = answer;
+            }
         } else if let (Some(seconds), Some(until)) = (waits, passing.as_mut()) {
             // A wait begins when the hands are free, which may be later than it was asked for.
             *until = session.now().later(ticks_of(seconds));
@@ -143,6 +154,12 @@ fn stands_under(overlay: &Overlay, desk: &Desk) -> bool {
     overlay.0.is_some() && !desk.papers.is_sitting()
 }
 
+/// Whether an action shows something that is read out to whoever wants readings in words. Papers are read
+/// on their pages.
+const fn is_read_out(action: &Action) -> bool {
+    matches!(action, Action::Look { at, .. } if !matches!(at, Sight::WorkOrder | Sight::Certificate(_)))
+}
+
 /// Does one action, and returns what is said of it; to look or to wait says nothing.
 fn done(
     session: &mut dyn LiveSession,
@@ -153,6 +170,9 @@ fn done(
     match session.act(action.clone()) {
         Ok(()) => match action {
             Action::Listen => Some(Said::Heard(speech.listen(&session.view()))),
+            Action::ReadInWords => session
+                .read_in_words()
+                .map(|read| Said::Read(speech.look(&read, read.focus, &session.papers()))),
             Action::Look { .. } | Action::Wait { .. } => None,
             Action::Report(remark) => {
                 let what = written("Report written", &Action::Report(remark.clone()), speech);

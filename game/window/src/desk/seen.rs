@@ -27,6 +27,8 @@ pub enum Said {
     Heard(String),
     /// What was written, in whole words: nothing else on the bench shows it.
     Done(String),
+    /// What was looked at, read out in words.
+    Read(String),
     /// Why something cannot be done now.
     Refused(String),
     /// That something has to be asked for once more before it is done.
@@ -41,6 +43,7 @@ impl Said {
         match self {
             Self::Nothing => String::new(),
             Self::Heard(what) => format!("You hear: {what}"),
+            Self::Read(what) => format!("You read: {what}"),
             Self::Refused(why) => format!("You cannot do that now: {why}."),
             Self::AskAgain(what) => format!("Press again to confirm: {what}."),
             Self::Done(words) | Self::Notice(words) => words.clone(),

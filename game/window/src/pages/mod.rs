@@ -2,5 +2,6 @@
 
 pub mod bench;
 pub mod debrief;
+pub mod jump_keys;
 pub mod regions;
 pub mod start;

@@ -1,5 +1,7 @@
 //! The parts of the bench's screen, and the key that goes from one to the next.
 
+use accesskit::Role;
+use bevy::a11y::AccessibilityNode;
 use bevy::input::keyboard::Key;
 use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::input_focus::{FocusCause, FocusGained, InputFocus, InputFocusVisible};
@@ -42,13 +44,17 @@ fn region_of(
     above.find_map(|entity| regions.get(entity).ok()).map(|(_, region)| *region)
 }
 
+/// The work is on the page, and not on the tab that opened it.
 fn remember(
     gained: On<FocusGained>,
     parents: Query<&ChildOf>,
     regions: Query<(Entity, &Region)>,
+    told: Query<&AccessibilityNode>,
     mut last: ResMut<LastInBook>,
 ) {
+    let is_tab = told.get(gained.entity).is_ok_and(|node| node.role() == Role::Tab);
     if gained.entity == gained.original_event_target()
+        && !is_tab
         && region_of(gained.entity, &parents, &regions) == Some(Region::Book)
     {
         last.0 = Some(gained.entity);
@@ -65,6 +71,7 @@ fn next_region(
     parents: Query<&ChildOf>,
     (at_hand, last): (Res<AtHand>, Res<LastInBook>),
     spots: Query<(Entity, &SpotControl)>,
+    told: Query<(Entity, &AccessibilityNode)>,
 ) {
     if press.key != Key::F6 {
         return;
@@ -77,12 +84,17 @@ fn next_region(
         (Region::Watch, false) | (Region::Book, true) => Region::Scene,
     };
     let reachable = |entity: &Entity| tabs.get(*entity).is_ok_and(|tab| tab.0 >= 0);
+    // On a page that was just opened nothing was gone to yet: its first field, if it has any.
+    let page = told.iter().find(|(_, node)| node.role() == Role::TabPanel).map(|(page, _)| page);
+    let on_page = page.and_then(|page| children.iter_descendants_depth_first(page).find(reachable));
     let kept = last.0.filter(|entity| next == Region::Book && reachable(entity));
     let target = if kept.is_some() {
         kept
     } else if next == Region::Scene {
         // Back to the thing that was at hand.
         spots.iter().find(|(_, spot)| spot.0 == at_hand.0).map(|(entity, _)| entity)
+    } else if let Some(first) = on_page.filter(|_| next == Region::Book) {
+        Some(first)
     } else {
         regions.iter().find(|(_, region)| **region == next).and_then(|(entity, _)| {
             // The one that Tab comes to first; of equals the first in the window.

@@ -367,7 +367,7 @@ fn show_said(
         // A refusal interrupts; what was heard does not.
         let refused = matches!(*said, Said::Refused(_));
         access.set_role(if refused { Role::Alert } else { Role::Status });
-        let heard = matches!(*said, Said::Heard(_) | Said::Done(_));
+        let heard = matches!(*said, Said::Heard(_) | Said::Read(_) | Said::Done(_));
         tone.set_if_neq(TextTone(if heard { Tone::Ink } else { Tone::Caution }));
         access.set_value(words.clone());
         text.0 = words;

@@ -39,6 +39,11 @@ const BOOK: &str = "In the field book, Enter writes what you typed. To strike ou
     press Enter. To take a point again, strike it out with the button \u{d7} at the end of its row, read the \
     instruments again and write the new readings in the same row. What was struck out stays legible.";
 
+const JUMPS: &str = "While nothing is typed, a letter goes straight to an instrument: M and N to the left and \
+    right leg of the manometer, D to its display, P to the pen, R to the recorder, K to the calibrator's knob, \
+    B to the barometer, T to the thermometer, O to the work order. F6 goes back to where you were in the field \
+    book, or into the page that was just opened; so does Enter on the tab of an open page. F7 goes to the decision.";
+
 /// What becomes of the clock while a sheet lies over the bench, in practice and in a sitting.
 const STANDS: &str = "The clock of the bench stands while this sheet or the settings are open.";
 const GOES_ON: &str = "This session has a time limit: the clock goes on while this sheet is open.";
@@ -110,6 +115,7 @@ fn open(
             ask_for(sheet, &papers);
         }
         sheet.spawn(theme::text(KEYS, theme::BODY, Tone::Ink));
+        sheet.spawn(theme::text(JUMPS, theme::BODY, Tone::Ink));
         sheet.spawn(theme::text(POINTER, theme::BODY, Tone::Ink));
         sheet.spawn(theme::text(BOOK, theme::BODY, Tone::Ink));
         sheet.spawn(overlay::choices()).with_children(|row| {

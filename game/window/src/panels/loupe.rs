@@ -18,7 +18,7 @@ use crate::scene::places::{Area, LOUPE};
 use crate::scene::spot_reader::SpotControl;
 use crate::scene::spots::{AtHand, lay};
 use crate::scene::wheel::notches;
-use crate::ui::access::spoken;
+use crate::ui::access::{Unspoken, spoken};
 use crate::ui::controls::AddRequest as _;
 use crate::ui::keys::KeyPress;
 use crate::ui::order::Frame;
@@ -33,7 +33,7 @@ const EYE_LIMIT_MM: f64 = 150.0;
 const NOTCH_MM: f64 = 2.0;
 
 #[derive(Component)]
-struct Glass;
+pub(super) struct Glass;
 #[derive(Component)]
 struct Picture;
 
@@ -110,7 +110,7 @@ pub fn spawn(panel: &mut ChildSpawnerCommands) {
             Pickable::IGNORE,
         ))
         .with_children(|chip| {
-            chip.spawn((EyeText, theme::italic("", theme::SMALL, Tone::Ink)));
+            chip.spawn((EyeText, Unspoken, theme::italic("", theme::SMALL, Tone::Ink)));
         });
     });
 }
@@ -313,7 +313,7 @@ fn shows(view: &View) -> String {
 }
 
 /// The eye's height in words, as a person would feel it.
-fn eye_words(eye_mm: f64) -> String {
+pub(super) fn eye_words(eye_mm: f64) -> String {
     if eye_mm.abs() < 0.5 {
         "eye at level".to_owned()
     } else if eye_mm > 0.0 {

@@ -1,5 +1,6 @@
 //! Keys that save a way: a letter goes to the next thing with that initial, `=` goes to the next blank
-//! value of what is being looked at, and `.`, `+` and `*` let time pass. None of them acts on a thing.
+//! value of what is being looked at, and `.`, `+` and `*` let time pass. None of them acts on a thing. A
+//! letter also goes to a thing from the field book and from elsewhere, wherever nothing is typed.
 
 use bevy::input::keyboard::Key;
 use bevy::input_focus::{FocusCause, InputFocus, InputFocusVisible};
@@ -13,6 +14,7 @@ use crate::scene::owners::is_there;
 use crate::scene::spot_reader::SpotControl;
 use crate::ui::keys::KeyPress;
 use crate::ui::order::Frame;
+use crate::ui::overlay::Overlay;
 use crate::ui::screen::Screen;
 
 /// Frames after which the hand goes back to the thing, whether anything was written or not.
@@ -82,6 +84,7 @@ fn on_key(
     (seen, book): (Res<Seen>, Res<Book>),
     mut desk: ResMut<Desk>,
     (mut go, mut writing): (ResMut<GoTo>, ResMut<Writing>),
+    overlay: Res<Overlay>,
     (mut focus, mut visible): (ResMut<InputFocus>, ResMut<InputFocusVisible>),
 ) {
     if press.typing {
@@ -93,18 +96,18 @@ fn on_key(
         }
         return;
     }
-    let Ok((_, SpotControl(spot))) = controls.get(press.on) else { return };
-    let Key::Character(typed) = &press.key else { return };
+    let from = controls.get(press.on).ok().map(|(_, control)| control.0);
+    let (Key::Character(typed), None) = (&press.key, overlay.0) else { return };
     let Some(letter) = typed.chars().next().map(|letter| letter.to_ascii_lowercase()) else {
         return;
     };
     match letter {
-        '.' | '+' | '*' if !is_away(&seen.0) => desk.pass(match letter {
+        '.' | '+' | '*' if from.is_some() && !is_away(&seen.0) => desk.pass(match letter {
             '.' => 10.0,
             '+' => 60.0,
             _ => 300.0,
         }),
-        '=' => {
+        '=' if from.is_some() => {
             if let Some(field) = next_blank(&book.0, seen.0.focus) {
                 *go = GoTo::Field(field);
                 *writing = Writing { from: Some(press.on), entered: None };
@@ -114,7 +117,7 @@ fn on_key(
         'a'..='z' if letter != 'l' => {
             let there: Vec<Spot> =
                 Spot::all().into_iter().filter(|&spot| is_there(&seen.0, spot)).collect();
-            let next = next_of(&there, Some(*spot), letter);
+            let next = next_of(&there, from, letter);
             let next = next.and_then(|next| controls.iter().find(|(_, spot)| spot.0 == next));
             if let Some((entity, _)) = next {
                 focus.set(entity, FocusCause::Navigated);

@@ -17,6 +17,7 @@ use crate::scene::panel::{ScenePanel, in_scene};
 use crate::scene::places::{Area, HEIGHT, WIDTH};
 use crate::scene::reach::Reach;
 use crate::scene::spot_reader::{self, SpotControl};
+use crate::ui::access::Unspoken;
 use crate::ui::order::Frame;
 use crate::ui::overlay::Overlay;
 use crate::ui::screen::Screen;
@@ -103,7 +104,7 @@ pub fn spawn(panel: &mut ChildSpawnerCommands) {
         Border(Tone::Ink),
         ZIndex(60),
         Pickable::IGNORE,
-        children![theme::text("", theme::SMALL, Tone::Ink)],
+        children![(theme::text("", theme::SMALL, Tone::Ink), Unspoken)],
     ));
 }
 

@@ -1,5 +1,5 @@
 //! What the roof sounds like, and playing it where sound is built in.
 
-#[cfg(feature = "sound")]
+#[cfg(any(feature = "sound", windows, target_os = "macos"))]
 pub mod loudspeaker;
 pub mod voice;

@@ -1,19 +1,24 @@
 //! Screen readers: roles and labels of our own controls, and what a reader asks for.
 
-use accesskit::{Action as Asked, Node as AccessNode, Role};
+use accesskit::{Action as Asked, ActionData, Node as AccessNode, Role};
 use bevy::a11y::{AccessibilityNode, AccessibilitySystems, ActionRequest};
 use bevy::input_focus::tab_navigation::TabGroup;
 use bevy::input_focus::{FocusCause, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
-use bevy::text::EditableText;
+use bevy::text::{EditableText, TextEdit};
+use bevy::ui::UiSystems;
 use bevy::ui_widgets::Activate;
 
+use crate::ui::announce::{Announcer, TellingReaders};
 use crate::ui::order::Frame;
 
 pub struct AccessPlugin;
 
 impl Plugin for AccessPlugin {
     fn build(&self, app: &mut App) {
+        // Whatever is laid out has its place in the tree, so that everything lies in what it is shown in and
+        // comes in the order in which it is shown. What has no role of its own is passed over by readers.
+        app.register_required_components_with::<Node, AccessibilityNode>(plain);
         // Without a real window nobody else brings these requests along.
         app.add_message::<ActionRequest>()
             .add_systems(PreUpdate, answer_requests)
@@ -21,30 +26,73 @@ impl Plugin for AccessPlugin {
             // Texts that were set in this frame are told in this frame.
             .add_systems(
                 PostUpdate,
-                (say_texts, hide).chain().before(AccessibilitySystems::Update),
+                (say_texts, hide)
+                    .chain()
+                    // The engine gives pictures their role there.
+                    .after(UiSystems::PostLayout)
+                    .before(TellingReaders)
+                    .before(AccessibilitySystems::Update),
             );
     }
+}
+
+/// On a text that readers are told as the name of what stands beside it.
+#[derive(Component, Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Unspoken;
+
+/// The node of what only holds other things together.
+fn plain() -> AccessibilityNode {
+    AccessibilityNode(AccessNode::new(Role::GenericContainer))
+}
+
+/// Whether something of this role is pressed.
+pub const fn is_pressed(role: Role) -> bool {
+    matches!(role, Role::Button | Role::Tab | Role::RadioButton | Role::CheckBox)
+}
+
+/// Whether something of this role is worked: pressed, typed into or turned.
+pub const fn is_worked(role: Role) -> bool {
+    is_pressed(role) || matches!(role, Role::TextInput | Role::Slider | Role::SpinButton)
 }
 
 /// A node of the accessible tree with its role, label and value.
 pub fn spoken(role: Role, label: impl Into<String>, value: impl Into<String>) -> AccessibilityNode {
     let mut node = AccessNode::new(role);
-    node.set_label(label.into());
+    let label: String = label.into();
+    if !label.is_empty() {
+        node.set_label(label);
+    }
     let value: String = value.into();
     if !value.is_empty() {
         node.set_value(value);
     }
-    node.add_action(Asked::Focus);
-    if role == Role::Button {
+    if is_worked(role) {
+        node.add_action(Asked::Focus);
+    }
+    if is_pressed(role) {
         node.add_action(Asked::Click);
+    }
+    if role == Role::TextInput {
+        node.add_action(Asked::SetValue);
+    }
+    if role == Role::Dialog {
+        node.set_modal();
     }
     AccessibilityNode(node)
 }
 
-/// A reader's press becomes an activation, its focus the focus.
+/// A heading, to readers of this level: 1 is the title of the screen.
+pub fn heading(words: impl Into<String>, level: usize) -> AccessibilityNode {
+    let mut node = spoken(Role::Heading, words, "");
+    node.set_level(level);
+    node
+}
+
+/// A reader's press becomes an activation, its focus the focus, and what it sets is typed.
 fn answer_requests(
     mut requests: MessageReader<ActionRequest>,
     nodes: Query<&AccessibilityNode>,
+    mut fields: Query<&mut EditableText>,
     mut focus: ResMut<InputFocus>,
     mut visible: ResMut<InputFocusVisible>,
     mut commands: Commands,
@@ -61,6 +109,16 @@ fn answer_requests(
                 visible.0 = true;
             }
             Asked::Click => commands.trigger(Activate { entity }),
+            Asked::SetValue => {
+                if let (Ok(mut field), Some(ActionData::Value(text))) =
+                    (fields.get_mut(entity), &request.data)
+                {
+                    // It is written when the field is left, or at Enter, like anything typed.
+                    focus.set(entity, FocusCause::Navigated);
+                    field.queue_edit(TextEdit::SelectAll);
+                    field.queue_edit(TextEdit::Insert((&**text).into()));
+                }
+            }
             _ => {}
         }
     }
@@ -76,28 +134,29 @@ fn say_typed(mut fields: Query<(&EditableText, &mut AccessibilityNode), Changed<
     }
 }
 
-/// A text is read out too, unless a role was given to it or it is what stands on a button.
+/// A text is read out too, unless a role was given to it, it is what stands on something pressed, or it
+/// is the name of what stands beside it.
 fn say_texts(
-    mut texts: Query<(Entity, &Text, Option<&mut AccessibilityNode>), Changed<Text>>,
+    mut texts: Query<(Entity, &Text, &mut AccessibilityNode), (Changed<Text>, Without<Unspoken>)>,
     controls: Query<&AccessibilityNode, Without<Text>>,
     parents: Query<&ChildOf>,
-    mut commands: Commands,
 ) {
-    for (entity, text, node) in &mut texts {
-        if let Some(mut node) = node {
-            if node.role() == Role::Label && node.value() != Some(text.0.as_str()) {
-                node.set_value(text.0.clone());
+    for (entity, text, mut node) in &mut texts {
+        match node.role() {
+            Role::Label if node.value() != Some(text.0.as_str()) => node.set_value(text.0.clone()),
+            Role::Heading if node.label() != Some(text.0.as_str()) => {
+                node.set_label(text.0.clone())
             }
-            continue;
+            Role::GenericContainer if !text.0.is_empty() => {
+                let is_pressed =
+                    |above: Entity| controls.get(above).is_ok_and(|node| is_pressed(node.role()));
+                if !parents.iter_ancestors(entity).any(is_pressed) {
+                    node.set_role(Role::Label);
+                    node.set_value(text.0.clone());
+                }
+            }
+            _ => {}
         }
-        let on_button =
-            |above: Entity| controls.get(above).is_ok_and(|node| node.role() == Role::Button);
-        if text.0.is_empty() || parents.iter_ancestors(entity).any(on_button) {
-            continue;
-        }
-        let mut node = AccessNode::new(Role::Label);
-        node.set_value(text.0.clone());
-        commands.entity(entity).try_insert(AccessibilityNode(node));
     }
 }
 
@@ -110,13 +169,16 @@ fn hide(
     mut taken_away: RemovedComponents<TabGroup>,
     roots: Query<Entity, (With<Node>, Without<ChildOf>)>,
     groups: Query<(Entity, &TabGroup)>,
-    nodes: Query<(&Node, Option<&Children>)>,
+    nodes: Query<(&Node, Option<&Children>), Without<Announcer>>,
+    parents: Query<&ChildOf>,
 ) {
     if taken_away.read().count() == 0 && told.p0().is_empty() {
         return;
     }
     let mut told = told.p1();
     let sheet = groups.iter().find(|(_, group)| group.modal).map(|(entity, _)| entity);
+    let about: Vec<Entity> =
+        sheet.into_iter().flat_map(|sheet| parents.iter_ancestors(sheet)).collect();
     let mut waiting: Vec<(Entity, bool)> =
         roots.iter().map(|root| (root, sheet.is_some())).collect();
     while let Some((entity, mut hidden)) = waiting.pop() {
@@ -126,7 +188,8 @@ fn hide(
         }
         hidden |= node.display == Display::None;
         if let Ok(mut node) = told.get_mut(entity) {
-            let hidden = hidden || tells_nothing(&node);
+            // What holds the sheet is hidden from nobody: readers pass over hidden things with all that is in them.
+            let hidden = (hidden && !about.contains(&entity)) || tells_nothing(&node);
             if hidden && !node.is_hidden() {
                 node.set_hidden();
             } else if !hidden && node.is_hidden() {
@@ -140,5 +203,6 @@ fn hide(
 /// Whether there is nothing in a node that could be read out.
 fn tells_nothing(node: &AccessNode) -> bool {
     let empty = |words: Option<&str>| words.is_none_or(|words| words.trim().is_empty());
-    matches!(node.role(), Role::Image | Role::Label) && empty(node.label()) && empty(node.value())
+    let words = matches!(node.role(), Role::Image | Role::Label | Role::Heading);
+    words && empty(node.label()) && empty(node.value())
 }

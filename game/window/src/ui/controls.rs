@@ -121,7 +121,11 @@ fn show_choices(
             }
         };
         tones.rest = rest;
-        access.set_toggled(toggled);
+        if access.role() == Role::Tab {
+            access.set_selected(choice.chosen == Chosen::Yes);
+        } else {
+            access.set_toggled(toggled);
+        }
         for child in children {
             if let Ok((mut text, mut type_of)) = texts.get_mut(*child) {
                 text.set_if_neq(Text::new(words.clone()));
@@ -158,8 +162,19 @@ pub fn choice<M: Message + Clone>(
     message: M,
     chosen: Chosen,
 ) -> impl Bundle {
+    choice_as(Role::RadioButton, words, size, message, chosen)
+}
+
+/// A choice that is something else to readers: a tab, or one that others do not exclude.
+pub fn choice_as<M: Message + Clone>(
+    role: Role,
+    words: &str,
+    size: f32,
+    message: M,
+    chosen: Chosen,
+) -> impl Bundle {
     (
-        face(words, message, Tone::PaperShade),
+        face_as(role, words, message, Tone::PaperShade),
         Choice { words: words.to_owned(), chosen },
         children![theme::text(words, size, Tone::Ink)],
     )
@@ -167,9 +182,13 @@ pub fn choice<M: Message + Clone>(
 
 /// A button without anything in it yet.
 pub fn face<M: Message + Clone>(label: &str, message: M, rest: Tone) -> impl Bundle {
+    face_as(Role::Button, label, message, rest)
+}
+
+fn face_as<M: Message + Clone>(role: Role, label: &str, message: M, rest: Tone) -> impl Bundle {
     (
         Button,
-        spoken(Role::Button, label, ""),
+        spoken(role, label, ""),
         Request(message),
         TabIndex(0),
         Hovered::default(),

@@ -2,6 +2,7 @@
 //! is told to screen readers.
 
 pub mod access;
+pub mod announce;
 pub mod background;
 pub mod caution;
 pub mod controls;

@@ -11,7 +11,7 @@ use bevy::ui::UiSystems;
 use bevy::ui_widgets::{ScrollArea, ScrollIntoView};
 use bevy::window::RequestRedraw;
 
-use crate::ui::access::spoken;
+use crate::ui::access::{heading, spoken};
 use crate::ui::controls::{AddRequest as _, Caption};
 use crate::ui::keys::KeyPress;
 use crate::ui::order::Frame;
@@ -147,7 +147,8 @@ pub fn lay(commands: &mut Commands, title: &str, fill: impl FnOnce(&mut ChildSpa
                 spoken(Role::Dialog, title, ""),
             ))
             .with_children(|sheet| {
-                sheet.spawn(theme::bold(title, theme::LARGE, Tone::Ink));
+                let role = heading(title, 1);
+                sheet.spawn((theme::bold(title, theme::LARGE, Tone::Ink), role));
                 fill(sheet);
             });
         });

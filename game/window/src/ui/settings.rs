@@ -36,6 +36,9 @@ pub enum Hints {
     Pointer,
 }
 
+/// Whether sound is built in: where the system brings all that it needs, and elsewhere on request.
+pub const HAS_SOUND: bool = cfg!(any(feature = "sound", windows, target_os = "macos"));
+
 /// Everything that can be set.
 #[derive(Resource, Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
@@ -52,6 +55,8 @@ pub struct Settings {
     pub hints: Hints,
     /// Whether the bench is heard, where sound is built in.
     pub sound: bool,
+    /// Whether what is looked at is read out in words, where the scenario allows it.
+    pub readings_in_words: bool,
 }
 
 impl Default for Settings {
@@ -63,6 +68,7 @@ impl Default for Settings {
             motion: Motion::default(),
             hints: Hints::default(),
             sound: false,
+            readings_in_words: false,
         }
     }
 }

@@ -1,14 +1,16 @@
 //! The sheet on which size of text, units, contrast and motion are set.
 
+use accesskit::Role;
 use bevy::input::keyboard::Key;
 use bevy::prelude::*;
 use content::units::{FlowUnit, PressureUnit, TemperatureUnit};
 
+use crate::ui::access::{Unspoken, spoken};
 use crate::ui::controls::{AddRequest as _, Caption, Choice, Chosen, Request, button, choice};
 use crate::ui::keys::KeyPress;
 use crate::ui::order::Frame;
 use crate::ui::overlay::{self, Overlay, Sheet, SheetRequest};
-use crate::ui::settings::{Contrast, Hints, Kept, Motion, Settings, write};
+use crate::ui::settings::{Contrast, HAS_SOUND, Hints, Kept, Motion, Settings, write};
 use crate::ui::store::Store;
 use crate::ui::theme;
 use crate::ui::tone::Tone;
@@ -35,6 +37,8 @@ pub enum SettingsChange {
     Hints,
     /// Sound on or off: there is a control for it where sound is built in.
     Sound,
+    /// Readings in words on or off.
+    ReadingsInWords,
 }
 
 /// Sizes of text that are offered, percent.
@@ -92,6 +96,7 @@ fn obey(
                 };
             }
             SettingsChange::Sound => next.sound = !next.sound,
+            SettingsChange::ReadingsInWords => next.readings_in_words = !next.readings_in_words,
         }
         write(&next, &**store, &mut kept);
         *settings = next;
@@ -115,8 +120,8 @@ fn open(
         return;
     }
     overlay::lay(&mut commands, "Settings", |sheet| {
-        sheet.spawn(row()).with_children(|row| {
-            row.spawn(theme::text("Text size", theme::BODY, Tone::Ink));
+        sheet.spawn((row(), spoken(Role::RadioGroup, "Text size", ""))).with_children(|row| {
+            row.spawn((theme::text("Text size", theme::BODY, Tone::Ink), Unspoken));
             for size in SIZES {
                 let change = SettingsChange::TextPercent(size);
                 put_choice(row, &format!("{size} %"), change, &settings);
@@ -124,13 +129,17 @@ fn open(
         });
         units(sheet, &settings);
         sheet.spawn(row()).with_children(|row| {
-            use SettingsChange::{Contrast, Hints, Motion, Sound};
-            let sound = cfg!(feature = "sound").then_some(Sound);
-            for change in [Contrast, Motion, Hints].into_iter().chain(sound) {
+            use SettingsChange::{Contrast, Hints, Motion, ReadingsInWords, Sound};
+            let sound = HAS_SOUND.then_some(Sound);
+            let switches = [Contrast, Motion, Hints, ReadingsInWords].into_iter().chain(sound);
+            for change in switches {
                 let words = switch_words(change, &settings);
                 row.spawn((button(words, change), Caption::new(words)));
             }
         });
+        let words = "Readings in words are for those who cannot see a scale: what you look at is read out to \
+            your screen reader as a sharp eye reads it. Each reading is logged. A scenario may rule them out.";
+        sheet.spawn(theme::italic(words, theme::SMALL, Tone::InkSoft));
         sheet.spawn((Trouble, trouble(&kept)));
         sheet.spawn(Node::default()).with_children(|row| {
             row.spawn(button("close", SheetRequest(SETTINGS)));
@@ -164,7 +173,8 @@ fn in_force(change: SettingsChange, settings: &Settings) -> Chosen {
         SettingsChange::Contrast
         | SettingsChange::Motion
         | SettingsChange::Hints
-        | SettingsChange::Sound => Chosen::No,
+        | SettingsChange::Sound
+        | SettingsChange::ReadingsInWords => Chosen::No,
     }
 }
 
@@ -187,6 +197,10 @@ const fn switch_words(change: SettingsChange, settings: &Settings) -> &'static s
             true => "Sound: on",
             false => "Sound: off",
         },
+        SettingsChange::ReadingsInWords => match settings.readings_in_words {
+            true => "Readings in words: on",
+            false => "Readings in words: off",
+        },
         SettingsChange::TextPercent(_)
         | SettingsChange::Temperature(_)
         | SettingsChange::Pressure(_)
@@ -205,8 +219,8 @@ fn units(sheet: &mut ChildSpawnerCommands, settings: &Settings) {
     let rows: [(&str, &[(&str, SettingsChange)]); 3] =
         [("Temperature", &temperatures), ("Pressure", &pressures), ("Flow", &flows)];
     for (words, choices) in rows {
-        sheet.spawn(row()).with_children(|row| {
-            row.spawn(theme::text(words, theme::BODY, Tone::Ink));
+        sheet.spawn((row(), spoken(Role::RadioGroup, words, ""))).with_children(|row| {
+            row.spawn((theme::text(words, theme::BODY, Tone::Ink), Unspoken));
             for (name, change) in choices {
                 put_choice(row, name, *change, settings);
             }

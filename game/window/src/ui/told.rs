@@ -4,6 +4,7 @@
 
 use std::sync::Arc;
 
+use accesskit::Role;
 use bevy::a11y::AccessibilityNode;
 use bevy::input_focus::InputFocus;
 use bevy::input_focus::tab_navigation::{TabGroup, TabIndex};
@@ -106,6 +107,7 @@ fn collect(
         group = Group { order: own.order, there: true };
     }
     if let Some(node) = world.get::<AccessibilityNode>(entity)
+        && node.role() != Role::GenericContainer
         && let Some(place) = world.get::<UiGlobalTransform>(entity)
     {
         let index = world.get::<TabIndex>(entity).map_or(-1, |index| index.0);

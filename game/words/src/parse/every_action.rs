@@ -17,6 +17,7 @@ use sim_core::time::Date;
 pub(super) fn every_action() -> Vec<Action> {
     let mut all = vec![
         Action::Listen,
+        Action::ReadInWords,
         Action::OpenLid,
         Action::CloseLid,
         Action::ConnectTube,

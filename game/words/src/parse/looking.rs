@@ -82,6 +82,17 @@ pub(super) const FORMS: &[Form] = &[
     ),
     form(
         &[
+            "have it|that read out|aloud",
+            "read it|that out|aloud",
+            "read it|that to me",
+            "read in words",
+        ],
+        &["have it read out"],
+        "what you look at, as a sharp eye reads it",
+        |_, _| one(Action::ReadInWords),
+    ),
+    form(
+        &[
             "wait for? <time>",
             "give it|them <time>",
             "let it|them|blower|motor|flow|pen|water|manometer|everything \

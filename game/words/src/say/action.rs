@@ -96,6 +96,7 @@ fn say_filled(action: &Action) -> String {
         Action::AskHelp { topic } => format!("ask {}", name(ASKS, topic)),
         Action::Wait { seconds } => wait(*seconds),
         Action::Listen
+        | Action::ReadInWords
         | Action::OpenLid
         | Action::CloseLid
         | Action::ConnectTube
@@ -142,6 +143,7 @@ const fn say_plain(action: &Action) -> Option<&'static str> {
         Action::ZeroManometer => "press the zero key",
         Action::ChangeBattery => "change the battery",
         Action::Listen => "listen",
+        Action::ReadInWords => "have it read out",
         Action::OpenLid => "open the lid",
         Action::CloseLid => "close the lid",
         Action::ConnectTube => "connect the tube",

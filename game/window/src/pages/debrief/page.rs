@@ -12,6 +12,8 @@ use super::outcome::{Outcome, Told};
 use super::saved;
 use super::scrub::{self, ScrubPlugin, Slider};
 use super::set;
+use crate::ui::access::heading;
+use crate::ui::announce::Announce;
 use crate::ui::controls::{AddRequest as _, button};
 use crate::ui::order::Frame;
 use crate::ui::overlay::{self, Overlay};
@@ -93,7 +95,8 @@ fn turn_over(
 fn spawn(mut commands: Commands) {
     commands.spawn((DebriefRoot, overlay::page(ROW_GAP))).with_children(|root| {
         root.spawn(overlay::title_row()).with_children(|row| {
-            row.spawn(theme::bold("Debrief", theme::TITLE, Tone::Ink));
+            let role = heading("Debrief", 1);
+            row.spawn((theme::bold("Debrief", theme::TITLE, Tone::Ink), role));
             row.spawn(button("back to the scenarios", BackRequest));
         });
         root.spawn((Body, overlay::column(ROW_GAP))).with_children(|body| {
@@ -103,9 +106,20 @@ fn spawn(mut commands: Commands) {
     });
 }
 
-/// Fills the page once it is known how the session came out.
-fn fill(outcome: Res<Outcome>, bodies: Query<Entity, With<Body>>, mut commands: Commands) {
+/// Fills the page once it is known how the session came out, and says so.
+fn fill(
+    outcome: Res<Outcome>,
+    bodies: Query<Entity, With<Body>>,
+    mut announce: MessageWriter<Announce>,
+    mut commands: Commands,
+) {
     let Ok(body) = bodies.single() else { return };
+    let blocks = outcome.0.as_ref().map(|told| told.document.blocks.as_slice());
+    for block in blocks.unwrap_or_default() {
+        if let Block::Result(_, words) = block {
+            announce.write(Announce::polite(words.clone()));
+        }
+    }
     commands.entity(body).despawn_children().with_children(|body| match &outcome.0 {
         Ok(told) => tell(body, told),
         Err(why) => {

@@ -11,7 +11,7 @@ use content::document::{
 use super::scrub::ScrubRequest;
 use super::table::{column, line};
 use crate::panels::plot;
-use crate::ui::access::spoken;
+use crate::ui::access::{heading, spoken};
 use crate::ui::caution::caution_in_units;
 use crate::ui::controls::face;
 use crate::ui::in_units::InUnits;
@@ -40,7 +40,7 @@ pub fn blocks(root: &mut ChildSpawnerCommands, blocks: &[Block]) {
         if let Some(words) = head {
             root.spawn((
                 theme::bold(words.clone(), theme::HEAD, Tone::Ink),
-                spoken(Role::Heading, words.clone(), ""),
+                heading(words.clone(), 2),
             ));
         }
         if !section.is_empty() {
@@ -64,7 +64,8 @@ pub fn blocks(root: &mut ChildSpawnerCommands, blocks: &[Block]) {
 fn block(sheet: &mut ChildSpawnerCommands, block: &Block) {
     match block {
         Block::Heading(words) | Block::Subheading(words) => {
-            sheet.spawn(bold(words.as_str(), theme::BODY, Tone::Ink));
+            let role = heading(words.as_str(), 3);
+            sheet.spawn((bold(words.as_str(), theme::BODY, Tone::Ink), role));
         }
         Block::Paragraph(words) => paragraph(sheet, "", words),
         Block::Note(words) => {
@@ -159,7 +160,12 @@ fn table(sheet: &mut ChildSpawnerCommands, table: &Table) {
         let wide = move |node: &mut Node, scale: f32| {
             node.flex_basis = px(letters * LETTER_PX * scale);
         };
-        row.spawn((node, ByTextSize::new(wide))).with_children(|sheet| rows(sheet, table, &widths));
+        let heads = table.columns.iter().map(|column| column.head.as_str());
+        let heads: Vec<&str> = heads.filter(|head| !head.is_empty()).collect();
+        let name = if heads.is_empty() { "particulars".to_owned() } else { heads.join(", ") };
+        let role = spoken(Role::Table, name, "");
+        row.spawn((node, role, ByTextSize::new(wide)))
+            .with_children(|sheet| rows(sheet, table, &widths));
     });
 }
 
@@ -181,13 +187,14 @@ fn cells(
     words: &[String],
     kind: Option<RowKind>,
 ) {
-    sheet.spawn(line()).with_children(|row| {
+    let cell_role = if kind.is_none() { Role::ColumnHeader } else { Role::Cell };
+    sheet.spawn((line(), spoken(Role::Row, "", ""))).with_children(|row| {
         for ((width, of), words) in widths.iter().zip(&table.columns).zip(words) {
             let mut node = column(*width);
             if of.align == CellAlign::Right {
                 node.justify_content = JustifyContent::End;
             }
-            row.spawn(node).with_children(|cell| {
+            row.spawn((node, spoken(cell_role, "", ""))).with_children(|cell| {
                 let mut words_of = match kind {
                     None => {
                         let words = words.as_str();

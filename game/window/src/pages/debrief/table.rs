@@ -1,15 +1,17 @@
 //! Rows of text in columns, for the debrief.
 
+use accesskit::Role;
 use bevy::prelude::*;
 
+use crate::ui::access::{self, spoken};
 use crate::ui::theme;
 use crate::ui::tone::Tone;
 
 /// A row of values whose columns are so many percent wide.
 pub fn row(parent: &mut ChildSpawnerCommands, widths: &[f32], cells: &[&str]) {
-    parent.spawn(line()).with_children(|row| {
+    parent.spawn((line(), spoken(Role::Row, "", ""))).with_children(|row| {
         for (width, words) in widths.iter().zip(cells) {
-            row.spawn(column(*width)).with_children(|cell| {
+            row.spawn((column(*width), spoken(Role::Cell, "", ""))).with_children(|cell| {
                 cell.spawn(theme::text(*words, theme::BODY, Tone::Ink));
             });
         }
@@ -38,7 +40,7 @@ pub fn part(
     heading: &str,
     fill: impl FnOnce(&mut ChildSpawnerCommands),
 ) {
-    root.spawn(theme::bold(heading, theme::HEAD, Tone::Ink));
+    root.spawn((theme::bold(heading, theme::HEAD, Tone::Ink), access::heading(heading, 2)));
     let sheet = Node {
         flex_direction: FlexDirection::Column,
         padding: UiRect::axes(px(14), px(10)),

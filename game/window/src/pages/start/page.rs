@@ -16,6 +16,7 @@ use super::requests::StartRequest;
 use super::seed;
 use super::site_picture::SitePicturePlugin;
 use crate::panels::help::HELP;
+use crate::ui::access;
 use crate::ui::background::Background;
 use crate::ui::caution::caution;
 use crate::ui::controls::{Request, button};
@@ -151,7 +152,8 @@ fn say_trouble(kept: Res<Kept>, mut texts: Query<(&mut Text, &mut Node), With<Tr
 /// both are in sight at once.
 fn head(root: &mut ChildSpawnerCommands) {
     root.spawn(overlay::title_row()).with_children(|row| {
-        row.spawn(theme::bold("Steady Draw", theme::TITLE, Tone::Ink));
+        let title = "Steady Draw";
+        row.spawn((theme::bold(title, theme::TITLE, Tone::Ink), access::heading(title, 1)));
         row.spawn(overlay::choices()).with_children(|row| {
             // After the list: both have a key of their own.
             row.spawn(button("F1 help", SheetRequest(HELP))).insert(TabIndex(2));
@@ -171,7 +173,7 @@ fn shelf(root: &mut ChildSpawnerCommands, library: &Library, shelf: Shelf, heigh
         Shelf::Ended => "Past sessions",
         Shelf::Closed => "Sessions that this version cannot open",
     };
-    root.spawn(theme::bold(heading, theme::HEAD, Tone::Ink));
+    root.spawn((theme::bold(heading, theme::HEAD, Tone::Ink), access::heading(heading, 2)));
     root.spawn((
         ScrollArea,
         Node {
@@ -227,7 +229,8 @@ fn scenarios(root: &mut ChildSpawnerCommands, library: &Library) {
         ..default()
     })
     .with_children(|row| {
-        row.spawn(theme::bold("Scenarios", theme::HEAD, Tone::Ink));
+        let role = access::heading("Scenarios", 2);
+        row.spawn((theme::bold("Scenarios", theme::HEAD, Tone::Ink), role));
         row.spawn(theme::italic("rig number", theme::SMALL, Tone::InkSoft));
         seed::spawn(row, library.fresh_rig());
     });

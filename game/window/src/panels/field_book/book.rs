@@ -1,6 +1,7 @@
 //! The book itself: its tabs, and the page that is open.
 
 use accesskit::Role;
+use bevy::a11y::AccessibilityNode;
 use bevy::input_focus::tab_navigation::{TabGroup, TabIndex};
 use bevy::prelude::*;
 use bevy::ui_widgets::ScrollArea;
@@ -11,8 +12,8 @@ use super::remarks::{self, ReportDraft};
 use super::{decision, entry, history, pad, papers, plain, plot, points, volume};
 use crate::desk::{Book, Desk, GoTo, Seen};
 use crate::panels::help::HELP;
-use crate::ui::access::spoken;
-use crate::ui::controls::{AddRequest as _, Choice, Chosen, Request, button, choice};
+use crate::ui::access::{heading, spoken};
+use crate::ui::controls::{AddRequest as _, Choice, Chosen, Request, button, choice_as};
 use crate::ui::order::Frame;
 use crate::ui::overlay::SheetRequest;
 use crate::ui::screen::Screen;
@@ -95,7 +96,10 @@ pub fn spawn(root: &mut ChildSpawnerCommands) -> Entity {
         .with_children(|head| {
             head.spawn((
                 Node { flex_grow: 1.0, ..default() },
-                children![theme::bold("Field book", theme::HEAD, Tone::Ink)],
+                children![(
+                    theme::bold("Field book", theme::HEAD, Tone::Ink),
+                    heading("Field book", 2),
+                )],
             ));
             // Large text moves both below the title, and not one alone.
             let both = Node { column_gap: px(6), flex_shrink: 0.0, ..default() };
@@ -107,6 +111,7 @@ pub fn spawn(root: &mut ChildSpawnerCommands) -> Entity {
         });
         book.spawn((
             Tabs,
+            spoken(Role::TabList, "pages of the field book", ""),
             Node {
                 column_gap: px(4),
                 row_gap: px(4),
@@ -118,6 +123,7 @@ pub fn spawn(root: &mut ChildSpawnerCommands) -> Entity {
         ));
         book.spawn((
             Leaf,
+            spoken(Role::TabPanel, "", ""),
             ScrollArea,
             Node {
                 flex_direction: FlexDirection::Column,
@@ -174,13 +180,20 @@ fn lay_tabs(
         let there = |page: &Page| page.is_there(&desk.papers.work_order);
         for page in Page::ALL.into_iter().filter(there) {
             let chosen = Chosen::when(page, open.0);
-            row.spawn(choice(page.name(), theme::BODY, PageTurn(page), chosen));
+            row.spawn(choice_as(Role::Tab, page.name(), theme::BODY, PageTurn(page), chosen));
         }
     });
 }
 
 /// Shows which page is open.
-fn show_tabs(open: Res<OpenPage>, mut tabs: Query<(&Request<PageTurn>, &mut Choice)>) {
+fn show_tabs(
+    open: Res<OpenPage>,
+    mut tabs: Query<(&Request<PageTurn>, &mut Choice)>,
+    mut leaves: Query<&mut AccessibilityNode, With<Leaf>>,
+) {
+    for mut leaf in &mut leaves {
+        leaf.set_label(format!("page: {}", open.0.name()));
+    }
     for (turn, mut choice) in &mut tabs {
         Choice::set(&mut choice, Chosen::when(turn.0.0, open.0));
     }

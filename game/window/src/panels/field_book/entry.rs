@@ -15,7 +15,7 @@ use sim_core::session::apply::LONGEST_TEXT;
 
 use super::labels::{is_number, label};
 use crate::desk::{Book, Desk, GoTo};
-use crate::ui::access::spoken;
+use crate::ui::access::{Unspoken, spoken};
 use crate::ui::order::Frame;
 use crate::ui::theme;
 use crate::ui::tone::{Border, Surface, Tone};
@@ -63,7 +63,7 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, book: &Book, field: Field) {
         ..default()
     })
     .with_children(|column| {
-        column.spawn(theme::text(name, theme::SMALL, Tone::Ink));
+        column.spawn((theme::text(name, theme::SMALL, Tone::Ink), Unspoken));
         column
             .spawn(Node { column_gap: px(6), align_items: AlignItems::Center, ..default() })
             .with_children(|row| {
@@ -73,7 +73,7 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, book: &Book, field: Field) {
                     },
                 );
                 if !unit.is_empty() {
-                    row.spawn(theme::italic(unit, theme::SMALL, Tone::InkSoft));
+                    row.spawn((theme::italic(unit, theme::SMALL, Tone::InkSoft), Unspoken));
                 }
             });
         column.spawn((EntryNote(field), theme::italic("", theme::SMALL, Tone::Caution)));

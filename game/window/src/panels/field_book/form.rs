@@ -6,7 +6,7 @@ use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::prelude::*;
 use bevy::text::EditableText;
 
-use crate::ui::access::spoken;
+use crate::ui::access::{self, Unspoken, spoken};
 use crate::ui::controls::{self, Chosen};
 use crate::ui::overlay;
 use crate::ui::theme;
@@ -48,12 +48,12 @@ pub fn keep<Mark: Component>(lines: &Changed<Mark>, mut draft: Mut<String>) {
 
 /// The heading of a part of the page.
 pub fn heading(leaf: &mut ChildSpawnerCommands, words: &str) {
-    leaf.spawn(theme::bold(words, theme::BODY, Tone::Ink));
+    leaf.spawn((theme::bold(words, theme::BODY, Tone::Ink), access::heading(words, 3)));
 }
 
 /// What a line or a group of choices is for.
 pub fn label(leaf: &mut ChildSpawnerCommands, words: &str) {
-    leaf.spawn(theme::text(words, theme::SMALL, Tone::InkSoft));
+    leaf.spawn((theme::text(words, theme::SMALL, Tone::InkSoft), Unspoken));
 }
 
 /// A group of choices, to readers under a name, each choice with what it asks for.
@@ -65,10 +65,27 @@ pub fn choices<M: Message + Clone, W: AsRef<str>>(
     leaf.spawn(group(name)).with_children(|row| fill(row, all));
 }
 
-/// A group without its choices.
+/// A group of which any number may be chosen.
+pub fn checks<M: Message + Clone, W: AsRef<str>>(
+    leaf: &mut ChildSpawnerCommands,
+    name: &str,
+    all: impl Iterator<Item = (M, W)>,
+) {
+    leaf.spawn((node(), spoken(Role::Group, name, ""))).with_children(|row| {
+        for (request, words) in all {
+            let (role, words) = (Role::CheckBox, words.as_ref());
+            row.spawn(controls::choice_as(role, words, theme::SMALL, request, Chosen::No));
+        }
+    });
+}
+
+/// A group without its choices, of which one is chosen.
 pub fn group(name: &str) -> impl Bundle {
-    let node = Node { column_gap: px(4), row_gap: px(4), ..overlay::choices() };
-    (node, spoken(Role::Group, name, ""))
+    (node(), spoken(Role::RadioGroup, name, ""))
+}
+
+fn node() -> Node {
+    Node { column_gap: px(4), row_gap: px(4), ..overlay::choices() }
 }
 
 /// Puts choices into a group.

@@ -71,7 +71,9 @@ pub fn check(
     let rows = papers.work_order.flow_check.map_or(0, |check| usize::from(check.readings));
     let columns: [fn(PointNumber) -> Field; 3] =
         [Field::CheckUp, Field::CheckDown, Field::CheckChart];
-    points::table(leaf, book, &columns, rows, RowEnd::Nothing);
+    leaf.spawn(points::sheet("readings of the check")).with_children(|leaf| {
+        points::table(leaf, book, &columns, rows, RowEnd::Nothing);
+    });
     for &field in papers.work_order.flow_check.iter().flat_map(|check| check.sums()) {
         entry::spawn(leaf, book, field);
     }

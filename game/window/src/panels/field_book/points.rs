@@ -1,5 +1,6 @@
 //! The table of points: a row for each, its notes under it.
 
+use accesskit::Role;
 use bevy::prelude::*;
 use sim_core::field_book::{Field, PointNumber, Struck};
 use sim_core::session::action::Action;
@@ -7,6 +8,7 @@ use sim_core::session::action::Action;
 use super::entry::{self, EntryNote};
 use super::labels::label;
 use crate::desk::{ActRequest, Book, Papers};
+use crate::ui::access::spoken;
 use crate::ui::controls;
 use crate::ui::theme;
 use crate::ui::tone::Tone;
@@ -43,13 +45,26 @@ const fn head(field: Field) -> &'static str {
 
 /// The page.
 pub fn spawn(leaf: &mut ChildSpawnerCommands, papers: &Papers, book: &Book) {
-    table(leaf, book, &COLUMNS, rows(papers, book), RowEnd::StrikeOut);
+    leaf.spawn(sheet("points")).with_children(|leaf| {
+        table(leaf, book, &COLUMNS, rows(papers, book), RowEnd::StrikeOut);
+    });
     let strike = "The button \u{d7} at the end of a row strikes out the whole point.";
     leaf.spawn(theme::italic(strike, theme::SMALL, Tone::InkSoft));
     leaf.spawn(theme::italic(entry::TO_STRIKE_OUT, theme::SMALL, Tone::InkSoft));
     let units = "up, down: inches from zero, each leg; \u{394}H: inches of water; chart: its own \
         divisions; flow: std m\u{b3}/min; corr.: corrected chart reading";
     leaf.spawn(theme::italic(units, theme::SMALL, Tone::InkSoft));
+}
+
+/// What a table stands on, to readers under a name.
+pub fn sheet(name: &str) -> impl Bundle {
+    let node = Node {
+        flex_direction: FlexDirection::Column,
+        row_gap: px(8),
+        flex_shrink: 0.0,
+        ..default()
+    };
+    (node, spoken(Role::Table, name, ""))
 }
 
 /// The button that strikes out a point.
@@ -85,11 +100,12 @@ pub fn table(
     let cell = || Node { flex_grow: 1.0, flex_basis: px(0), min_width: px(0), ..default() };
     let number = || Node { width: percent(7), flex_shrink: 0.0, ..default() };
     let strike = || Node { width: percent(6), flex_shrink: 0.0, ..default() };
-    leaf.spawn(line()).with_children(|row| {
+    let cell_of = |role| (cell(), spoken(role, "", ""));
+    leaf.spawn((line(), spoken(Role::Row, "", ""))).with_children(|row| {
         row.spawn(number());
         let Some(first) = PointNumber::all().next() else { return };
         for column in columns {
-            row.spawn(cell()).with_children(|cell| {
+            row.spawn(cell_of(Role::ColumnHeader)).with_children(|cell| {
                 let name = head(column(first));
                 cell.spawn(theme::text(name, theme::SMALL, Tone::InkSoft));
             });
@@ -99,14 +115,14 @@ pub fn table(
         }
     });
     for point in PointNumber::all().take(rows) {
-        leaf.spawn(line()).with_children(|row| {
-            row.spawn(number()).with_children(|cell| {
+        leaf.spawn((line(), spoken(Role::Row, "", ""))).with_children(|row| {
+            row.spawn((number(), spoken(Role::RowHeader, "", ""))).with_children(|cell| {
                 let text = point.number().to_string();
                 cell.spawn(theme::text(text, theme::SMALL, Tone::InkSoft));
             });
             for column in columns {
                 let field = column(point);
-                row.spawn(cell()).with_children(|cell| {
+                row.spawn(cell_of(Role::Cell)).with_children(|cell| {
                     cell.spawn(entry::input(book, field, &entry::spoken_label(field)));
                 });
             }

@@ -8,7 +8,7 @@ use sim_core::session::action::Action;
 use sim_core::time::Date;
 
 use super::super::entry::EntryNote;
-use super::super::form::{button, choices, heading, label, line};
+use super::super::form::{button, checks, choices, heading, label, line};
 use super::draft::Drafts;
 use super::question::{Consequence, Question, Verdict};
 use crate::desk::{ActRequest, Desk, GoTo, Papers, Said};
@@ -89,7 +89,7 @@ fn consequences(leaf: &mut ChildSpawnerCommands, last_good: Option<Date>) {
         (Consequence::SamplesNotValid, words)
     });
     let offered = std::iter::once(again).chain(since);
-    choices(
+    checks(
         leaf,
         "what follows from a failed check",
         offered.map(|(consequence, words)| (DecisionRequest::Toggle(consequence), words)),
@@ -108,7 +108,7 @@ fn of_signal(leaf: &mut ChildSpawnerCommands, papers: &Papers) {
         history.repairs().rev().take(MOST_REPAIRS).map(|(date, _)| since(date, "a repair"))
     });
     let good = last_good(papers).map(|date| since(date, "the last good check"));
-    choices(
+    checks(
         leaf,
         "what follows from the control chart",
         std::iter::once(again)
