@@ -5,6 +5,7 @@
 
 pub mod canvas;
 pub mod chart;
+pub mod contrast;
 mod digits;
 pub mod layers;
 mod live_parts;

@@ -10,6 +10,7 @@ mod history;
 mod kept;
 mod keyboard;
 mod layout;
+mod legible;
 mod named;
 mod pointer;
 mod practised;

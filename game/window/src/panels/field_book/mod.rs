@@ -18,6 +18,7 @@ mod volume;
 
 pub use book::{FieldBookPlugin, PageTurn, spawn};
 pub use decision::{Consequence, DecisionRequest, Question, Verdict};
+pub use entry::EntryField;
 pub use page::Page;
 pub use plot::PlotRequest;
 pub use remarks::{ReportRequest, SIGN, SIGN_AGAIN, SignRequest, Suspected};

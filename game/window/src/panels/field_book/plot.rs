@@ -1,6 +1,7 @@
 //! A plot of the trainee's own points, when it is asked for and the scenario allows it.
 
 use bevy::prelude::*;
+use content::plot::OwnLines;
 use sim_core::field_book::{Field, FieldBook, PointNumber};
 use sim_core::session::action::{Action, HelpTopic};
 
@@ -76,7 +77,10 @@ fn draw(
     let (true, Ok(panel)) = (desk.papers.terms.plot, panels.single()) else { return };
     let points = own_points(&book.0);
     let axes = ["flow, std m\u{b3}/min", "corrected chart reading"];
-    let drawn = reports.own_points_plot(&points, own_line(&book.0), axes);
+    let last = desk.papers.work_order.last_line.as_ref();
+    let lines =
+        OwnLines { own: own_line(&book.0), last: last.map(|line| (line.slope, line.intercept)) };
+    let drawn = reports.own_points_plot(&points, lines, axes);
     commands.entity(panel).despawn_children().with_children(|panel| match drawn {
         Some(drawn) => plot::spawn(panel, &drawn, &told(&points)),
         None => {
