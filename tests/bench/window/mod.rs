@@ -1,5 +1,6 @@
 //! The bench's window without a screen: real layout, real picking, real focus, no pixels.
 
+mod booked;
 mod busy;
 mod debriefed;
 mod decided;
@@ -11,6 +12,7 @@ mod kept;
 mod keyboard;
 mod layout;
 mod legible;
+mod magnified;
 mod named;
 mod pointer;
 mod practised;

@@ -357,8 +357,16 @@ fn bar(canvas: &mut Canvas, tip: Point, pivot: Point, tone: Tone) {
         (tip.0 + along.0 * on - along.1 * off, tip.1 + along.1 * on + along.0 * off)
     };
     let shaft = [at(40.0, 4.5), at(length, 14.0), at(length, -14.0), at(40.0, -4.5)];
-    let nib =
-        [at(0.0, 0.0), at(24.0, 1.9), at(42.0, 5.5), at(48.0, 0.0), at(42.0, -5.5), at(24.0, -1.9)];
+    let nib = [
+        at(0.0, 0.0),
+        at(9.0, 1.75),
+        at(26.0, 2.8),
+        at(42.0, 5.5),
+        at(48.0, 0.0),
+        at(42.0, -5.5),
+        at(26.0, -2.8),
+        at(9.0, -1.75),
+    ];
     if tone == Tone::Shadow {
         let shade = palette::INK_SOFT.faded(0.25);
         canvas.polygon(&shaft, shade, None);

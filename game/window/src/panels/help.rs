@@ -37,6 +37,10 @@ const BOOK: &str = "In the field book, Enter writes what you typed. To strike ou
     press Enter. To take a point again, strike it out with the button \u{d7} at the end of its row, read the \
     instruments again and write the new readings in the same row. What was struck out stays legible.";
 
+const LOUPE: &str = "The loupe shows what you look at. Z opens it over the scene and puts it back, and so does its \
+    button; the plus and minus keys, its buttons and the wheel over it hold it nearer and farther away. A number at its \
+    rim with a wedge is the next one on the scale, which the rim hides.";
+
 /// What becomes of the clock while a sheet lies over the bench, in practice and in a sitting.
 const STANDS: &str = "The clock of the bench stands while this sheet or the settings are open.";
 const GOES_ON: &str = "This session has a time limit: the clock goes on while this sheet is open.";
@@ -109,6 +113,7 @@ fn open(
         }
         sheet.spawn(theme::text(KEYS, theme::BODY, Tone::Ink));
         sheet.spawn(theme::text(POINTER, theme::BODY, Tone::Ink));
+        sheet.spawn(theme::text(LOUPE, theme::BODY, Tone::Ink));
         sheet.spawn(theme::text(BOOK, theme::BODY, Tone::Ink));
         sheet.spawn(overlay::choices()).with_children(|row| {
             row.spawn(button("close", SheetRequest(HELP)));
@@ -156,7 +161,7 @@ fn ask_for(sheet: &mut ChildSpawnerCommands, papers: &Papers) {
 
 /// An answer as it stands on the sheet.
 #[derive(Debug, Clone, PartialEq)]
-struct Said {
+pub(super) struct Said {
     lines: Vec<String>,
     table: Vec<[String; 3]>,
     caution: Option<&'static str>,
@@ -238,7 +243,7 @@ fn now(step: &Step, units: Units) -> Said {
 }
 
 /// The sums of the book's own readings; the book itself wants flows in m3/min.
-fn sums(own: Result<OwnSums, String>, units: Units) -> Said {
+pub(super) fn sums(own: Result<OwnSums, String>, units: Units) -> Said {
     let sums = match own {
         Ok(sums) => sums,
         Err(why) => return plain(why),
@@ -263,7 +268,7 @@ fn sums(own: Result<OwnSums, String>, units: Units) -> Said {
     }
 }
 
-fn lay_answer(sheet: &mut ChildSpawnerCommands, said: &Said) {
+pub(super) fn lay_answer(sheet: &mut ChildSpawnerCommands, said: &Said) {
     let mut lines = said.lines.iter();
     if let Some(first) = lines.next() {
         sheet.spawn(theme::bold(first.clone(), theme::BODY, Tone::HandInk));

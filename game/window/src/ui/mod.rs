@@ -3,15 +3,18 @@
 
 pub mod access;
 pub mod background;
+pub mod bars;
 pub mod caution;
 pub mod controls;
 pub mod frames;
+pub mod growing;
 pub mod in_units;
 pub mod keys;
 pub mod order;
 pub mod overlay;
 pub mod page_keys;
 pub mod pan;
+pub mod room;
 pub mod screen;
 pub mod services;
 pub mod settings;

@@ -32,10 +32,13 @@ impl Plugin for OwnPlotPlugin {
 
 /// An empty place for the plot.
 pub fn spawn(leaf: &mut ChildSpawnerCommands) {
-    leaf.spawn((
-        PlotPanel,
-        Node { flex_direction: FlexDirection::Column, flex_shrink: 0.0, ..default() },
-    ));
+    let node = Node {
+        flex_direction: FlexDirection::Column,
+        flex_grow: 3.0,
+        min_width: percent(60),
+        ..default()
+    };
+    leaf.spawn((PlotPanel, node));
 }
 
 /// Flow and corrected chart reading of every point for which both are written as numbers.
