@@ -72,5 +72,5 @@ fn a_long_reason_makes_its_line_higher() {
     );
     bench.rest(4);
     let after = height(&mut bench);
-    assert!(after > 1.8 * before, "{before} pixels high before, {after} after");
+    assert!(after >= before + 15.0, "{before} pixels high before, {after} after: no line more");
 }
