@@ -5,6 +5,7 @@
 )]
 
 mod gallery;
+mod high_contrast;
 mod looked_at;
 pub mod picture;
 mod plates;

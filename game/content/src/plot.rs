@@ -16,5 +16,14 @@ pub trait ScalablePlot: Debug + Send + Sync {
     fn svg_at(&self, width: u32) -> Result<String, String>;
 }
 
+/// Lines of a trainee's own plot, each given by slope and intercept.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct OwnLines {
+    /// The one that is written in the field book.
+    pub own: Option<(f64, f64)>,
+    /// That of the last calibration.
+    pub last: Option<(f64, f64)>,
+}
+
 /// A plot that several may hold.
 pub type SharedPlot = Arc<dyn ScalablePlot>;

@@ -8,7 +8,7 @@ use sim_core::session::SitePapers;
 use sim_core::session::history::Snapshot;
 
 use super::document::Document;
-use super::plot::SharedPlot;
+use super::plot::{OwnLines, SharedPlot};
 use super::review::SessionReview;
 use super::snapshot::NamedValue;
 use super::units::Units;
@@ -41,12 +41,12 @@ pub trait ReportService: Debug + Send + Sync {
     /// What was true at a moment.
     fn ground_truth(&self, snapshot: &Snapshot, units: Units) -> Vec<NamedValue>;
 
-    /// A trainee's own points (x, y), and a line given by slope and intercept, if there is one. `axes`
+    /// A trainee's own points (x, y) with their line and the last one, as far as there are any. `axes`
     /// names x and y with their units. `None` where no point is a number that can be shown.
     fn own_points_plot(
         &self,
         points: &[(f64, f64)],
-        line: Option<(f64, f64)>,
+        lines: OwnLines,
         axes: [&str; 2],
     ) -> Option<SharedPlot>;
 

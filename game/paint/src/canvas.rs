@@ -110,6 +110,11 @@ impl Canvas {
         self.to_px
     }
 
+    /// Width of the picture, px.
+    pub fn width_px(&self) -> u32 {
+        self.pixmap.width()
+    }
+
     /// Pixels to a sheet unit.
     pub fn px_per_unit(&self) -> f32 {
         self.to_px.get_scale().0

@@ -5,6 +5,7 @@
 
 pub mod canvas;
 pub mod chart;
+pub mod contrast;
 mod digits;
 pub mod layers;
 mod live_parts;
@@ -13,8 +14,8 @@ pub mod moving;
 pub mod night;
 pub mod palette;
 pub mod scene;
-pub mod situation;
 pub mod shapes;
+pub mod situation;
 pub mod still;
 pub mod strip;
 pub mod text;

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use content::ReportService;
 use content::document::Document;
-use content::plot::{ScalablePlot, SharedPlot};
+use content::plot::{OwnLines, ScalablePlot, SharedPlot};
 use content::report_service::ReportFile;
 use content::review::SessionReview;
 use content::snapshot::NamedValue;
@@ -52,10 +52,11 @@ impl ReportService for PlainReports {
     fn own_points_plot(
         &self,
         points: &[(f64, f64)],
-        line: Option<(f64, f64)>,
+        lines: OwnLines,
         axes: [&str; 2],
     ) -> Option<SharedPlot> {
-        OwnPointsPlot::new(points.iter().copied(), line, axes).map(Plot::OwnPoints).map(shared)
+        let plot = OwnPointsPlot::new(points.iter().copied(), lines.own, axes)?;
+        Some(shared(Plot::OwnPoints(plot.with_last(lines.last))))
     }
 
     fn control_chart_plot(&self, papers: &SitePapers<'_>, book: &FieldBook) -> Option<SharedPlot> {

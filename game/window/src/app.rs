@@ -27,8 +27,8 @@ use crate::ui::store::Store;
 use crate::ui::threads::ThreadsPlugin;
 use crate::ui::told::ToldPlugin;
 use crate::ui::{
-    access, announce, controls, in_units, keys, order, overlay, page_keys, pan, settings,
-    settings_sheet, text_size, theme,
+    access, announce, bars, controls, growing, in_units, keys, order, overlay, page_keys, pan,
+    room, settings, settings_sheet, text_size, theme,
 };
 
 /// Everything of the bench that needs no real window: for the program and for tests.
@@ -66,7 +66,7 @@ impl Plugin for BenchPlugin {
             overlay::OverlayPlugin,
             page_keys::PageKeysPlugin,
             settings_sheet::SettingsSheetPlugin,
-            pan::PanPlugin,
+            (pan::PanPlugin, bars::BarsPlugin, room::RoomPlugin, growing::GrowingPlugin),
             DeskPlugin,
         ));
         // The station, and hands on it.

@@ -203,7 +203,7 @@ fn inked_at(picture: &Picture, middle: (f64, f64), out: (f64, f64), near: f64) -
     let reach = 118.0 * unit;
     let end = |sign: f64| (middle.0 + sign * out.0 * reach, middle.1 + sign * out.1 * reach);
     let ink = picture.crossings(end(-1.0), end(1.0), palette::PEN_INK);
-    let ink = ink.iter().filter(|line| line.ink > 1.5 * unit);
+    let ink = ink.iter().filter(|line| line.ink > 0.9 * unit);
     let trace = ink.min_by(|a, b| (a.at - reach).abs().total_cmp(&(b.at - reach).abs()))?.at;
     let mut circles = picture.crossings(end(-1.0), end(1.0), palette::CHART_INK);
     circles.retain(|circle| (circle.at - trace).abs() > 2.4 * unit);

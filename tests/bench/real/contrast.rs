@@ -20,6 +20,11 @@ const SCALE: u32 = 2;
 const TEXT: f64 = 4.5;
 /// Least contrast of marks on a scale.
 const MARK: f64 = 3.0;
+/// The same in high contrast.
+const MARK_HIGH: f64 = 4.5;
+/// In high contrast the ground of the drawing is as light as this at least, and its ink as dark as this
+/// at most.
+const WHITE_AND_BLACK: (f64, f64) = (0.9, 0.01);
 /// Most looks at what does not stand there yet: a machine under load draws late.
 const LOOKS: u32 = 10;
 /// From which contrast on something is a mark and no texture.
@@ -117,12 +122,17 @@ fn texts_hold(hands: &Keyboard, what: &str) {
 }
 
 /// The marks of the loupe, looked at again when a busy machine still draws what was seen before.
-fn marks_seen(hands: &Keyboard, from: (f64, f64), to: (f64, f64), least: usize) -> (usize, f64) {
+fn marks_seen(
+    hands: &Keyboard,
+    (from, to): ((f64, f64), (f64, f64)),
+    least: usize,
+    mark: f64,
+) -> (usize, f64) {
     let mut seen = (0, 0.0);
     for _ in 0..LOOKS {
         pause(500);
         seen = marks(&glass::picture(&hands.screen), from, to);
-        if seen.0 >= least && seen.1 >= MARK {
+        if seen.0 >= least && seen.1 >= mark {
             break;
         }
     }
@@ -172,7 +182,31 @@ fn marks(picture: &Picture, from: (f64, f64), to: (f64, f64)) -> (usize, f64) {
     (count, weakest)
 }
 
+/// The station is drawn in black on white.
+fn drawing_is_black_on_white(hands: &Keyboard) {
+    let told = hands.screen.told();
+    let station = told.iter().find(|one| one.label == "the station").and_then(|one| one.seen);
+    let [left, top, right, foot] = station.expect("the station is seen").map(|edge| edge as usize);
+    let shot = Shot::of(&hands.screen);
+    let mut counts: HashMap<[u8; 3], usize> = HashMap::new();
+    for y in top..foot {
+        for x in left..right {
+            *counts.entry(shot.at(x, y)).or_default() += 1;
+        }
+    }
+    let ground = counts.iter().max_by_key(|(_, count)| **count).map(|(colour, _)| *colour);
+    let ground = luminance(ground.expect("something is drawn"));
+    let inks = counts.keys().map(|colour| luminance(*colour));
+    let ink = inks.fold(1.0, f64::min);
+    println!("the drawing: ground {ground:.3}, ink {ink:.3}");
+    let (white, black) = WHITE_AND_BLACK;
+    assert!(ground >= white, "the ground of the drawing has a luminance of {ground:.3}");
+    assert!(ink <= black, "the ink of the drawing has a luminance of {ink:.3}");
+}
+
 fn contrast_holds(settings: &str) {
+    let high = settings.contains("High");
+    let mark = if high { MARK_HIGH } else { MARK };
     let screen = Screen::new(SIZE, SCALE);
     let folder = screen.home.path().join(".config/steady-draw");
     std::fs::create_dir_all(&folder).expect("a folder");
@@ -196,11 +230,14 @@ fn contrast_holds(settings: &str) {
         ("pen", "read the pen", (0.3, 0.25), (0.45, 0.65), 5),
     ] {
         hands.act(thing, words);
-        let (count, weakest) = marks_seen(&hands, from, to, least);
+        let (count, weakest) = marks_seen(&hands, (from, to), least, mark);
         println!("{thing}: {count} marks, the weakest with a contrast of {weakest:.2}");
         hands.screen.keep_picture(&format!("{settings} {thing}"));
         assert!(count >= least, "{thing}: only {count} marks");
-        assert!(weakest >= MARK, "{thing}: a mark has a contrast of {weakest:.2}");
+        assert!(weakest >= mark, "{thing}: a mark has a contrast of {weakest:.2}");
+    }
+    if high {
+        drawing_is_black_on_white(&hands);
     }
 }
 

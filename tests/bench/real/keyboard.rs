@@ -196,7 +196,7 @@ impl Hands for Keyboard {
     fn press(&mut self, label: &str) {
         let quick = match label {
             "10 s" => Some("period"),
-            "1 min" => Some("plus"),
+            "1 min" => Some("comma"),
             "5 min" => Some("asterisk"),
             _ => None,
         };

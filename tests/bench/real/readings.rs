@@ -1,4 +1,5 @@
-//! Readings taken from the screen alone, at two sizes of window and two scales of drawing.
+//! Readings taken from the screen alone: at two sizes of window, two scales of drawing and two sizes of
+//! text, in the usual contrast and in high contrast, with the loupe in its place and opened.
 #![allow(clippy::print_stdout, reason = "what was measured is there to be looked at")]
 
 use sim_core::session::Session;
@@ -11,6 +12,7 @@ use super::job;
 use super::keyboard::Keyboard;
 use super::resumed;
 use super::screen::{Screen, pause};
+use crate::bench::paint::picture::in_high_contrast;
 
 /// Largest error of the difference of the legs, inH2O.
 const DELTA_H_IN: f64 = 0.05;
@@ -34,9 +36,49 @@ fn view(hands: &mut Keyboard) -> View {
     session.view()
 }
 
-fn readings_hold(size: (u32, u32), scale: u32) {
-    let mut hands = resumed::at_work(Screen::new(size, scale));
-    let what = format!("{size:?} at scale {scale}");
+/// How the bench is looked at.
+#[derive(Debug, Clone, Copy)]
+struct Seen {
+    size: (u32, u32),
+    scale: u32,
+    text_percent: u16,
+    contrast: &'static str,
+    /// Whether the loupe is opened over the scene for each reading.
+    open: bool,
+}
+
+impl Seen {
+    const fn usual(size: (u32, u32), scale: u32) -> Self {
+        Self { size, scale, text_percent: 100, contrast: "Normal", open: false }
+    }
+}
+
+/// What is read from the glass, which is opened for it and put back where that is wanted.
+fn glanced(hands: &Keyboard, open: bool, read: impl FnOnce(&Screen) -> f64) -> f64 {
+    let turn_over = || {
+        if open {
+            hands.screen.tool(&["key", "z"]);
+            pause(1200);
+        }
+    };
+    turn_over();
+    let value = read(&hands.screen);
+    turn_over();
+    value
+}
+
+fn readings_hold(seen: Seen) {
+    let Seen { size, scale, text_percent, contrast, open } = seen;
+    let screen = Screen::new(size, scale);
+    let folder = screen.home.path().join(".config/steady-draw");
+    std::fs::create_dir_all(&folder).expect("a folder");
+    let settings = format!("(text_percent: {text_percent}, contrast: {contrast})");
+    std::fs::write(folder.join("settings.ron"), settings).expect("a file");
+    let in_contrast = |read: &dyn Fn() -> f64| {
+        if contrast == "High" { in_high_contrast(read) } else { read() }
+    };
+    let mut hands = resumed::at_work(screen);
+    let what = format!("{seen:?}");
     hands.turn("calibrator's knob", -4);
     // Longer than water and pen take to come to rest.
     pause(25_000);
@@ -46,7 +88,7 @@ fn readings_hold(size: (u32, u32), scale: u32) {
     hands.act("pen", "read the pen");
     pause(500);
     let there = view(&mut hands).recorder.pen.expect("a pen on paper");
-    let read = glass::pen(&hands.screen, there);
+    let read = glanced(&hands, open, |screen| in_contrast(&|| glass::pen(screen, there)));
     println!("{what}: pen {read:.2} for {there:.2}");
     assert!((read - there).abs() <= PEN, "{what}: pen {read} for {there}");
 
@@ -59,7 +101,8 @@ fn readings_hold(size: (u32, u32), scale: u32) {
         pause(500);
         let manometer = view(&mut hands).manometer;
         let leg = if sight == Sight::LeftLeg { manometer.left } else { manometer.right };
-        delta_h[0] += sign * glass::leg(&hands.screen, sight, leg.meniscus_in);
+        let read = |screen: &Screen| in_contrast(&|| glass::leg(screen, sight, leg.meniscus_in));
+        delta_h[0] += sign * glanced(&hands, open, read);
         delta_h[1] += sign * leg.meniscus_in;
     }
     hands.screen.keep_picture(&what);
@@ -71,20 +114,42 @@ fn readings_hold(size: (u32, u32), scale: u32) {
 
 #[test]
 fn readings_hold_at_1280_by_800() {
-    readings_hold((1280, 800), 1);
+    readings_hold(Seen::usual((1280, 800), 1));
 }
 
 #[test]
 fn readings_hold_at_1280_by_800_drawn_twice_as_large() {
-    readings_hold((1280, 800), 2);
+    readings_hold(Seen::usual((1280, 800), 2));
 }
 
 #[test]
 fn readings_hold_at_1920_by_1080() {
-    readings_hold((1920, 1080), 1);
+    readings_hold(Seen::usual((1920, 1080), 1));
 }
 
 #[test]
 fn readings_hold_at_1920_by_1080_drawn_twice_as_large() {
-    readings_hold((1920, 1080), 2);
+    readings_hold(Seen::usual((1920, 1080), 2));
+}
+
+#[test]
+fn readings_hold_at_1280_by_800_with_text_of_200_percent_and_the_loupe_open() {
+    let usual = Seen::usual((1280, 800), 1);
+    readings_hold(Seen { text_percent: 200, open: true, ..usual });
+}
+
+#[test]
+fn readings_hold_at_1920_by_1080_with_text_of_200_percent() {
+    readings_hold(Seen { text_percent: 200, ..Seen::usual((1920, 1080), 1) });
+}
+
+#[test]
+fn readings_hold_at_1280_by_800_in_high_contrast() {
+    readings_hold(Seen { contrast: "High", ..Seen::usual((1280, 800), 1) });
+}
+
+#[test]
+fn readings_hold_at_1920_by_1080_in_high_contrast_with_text_of_200_percent_and_the_loupe_open() {
+    let usual = Seen::usual((1920, 1080), 1);
+    readings_hold(Seen { contrast: "High", text_percent: 200, open: true, ..usual });
 }

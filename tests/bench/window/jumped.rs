@@ -21,14 +21,14 @@ fn a_letter_goes_to_its_instrument_and_is_typed_where_something_is_typed() {
         bench.press(Key::Enter, KeyCode::Enter);
     }
     for (key, spot) in [
-        ("m", Spot::Leg(Leg::Left)),
-        ("n", Spot::Leg(Leg::Right)),
+        ("m", Spot::Manometer),
+        ("g", Spot::Leg(Leg::Left)),
+        ("g", Spot::Leg(Leg::Right)),
         ("p", Spot::Pen),
         ("r", Spot::Recorder),
         ("k", Spot::Knob),
         ("B", Spot::Barometer),
-        ("t", Spot::Thermometer),
-        ("o", Spot::WorkOrder),
+        ("w", Spot::WorkOrder),
     ] {
         letter(&mut bench, key);
         assert_eq!(bench.at_hand(), Some(spot), "{key}");
@@ -43,7 +43,7 @@ fn a_letter_goes_to_its_instrument_and_is_typed_where_something_is_typed() {
     // What is not there is not gone to.
     let mut bench = Bench::at_work(SIZE, 100);
     bench.tab_to(Spot::Timer);
-    letter(&mut bench, "d");
+    letter(&mut bench, "j");
     assert_eq!(bench.at_hand(), Some(Spot::Timer));
 }
 

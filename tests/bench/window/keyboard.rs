@@ -125,7 +125,7 @@ fn the_equals_sign_goes_to_the_value_of_what_is_looked_at_and_enter_comes_back()
     assert!(bench.said().contains("761"), "what was written is shown: {}", bench.said());
     let writes = bench.done().into_iter().filter(|act| matches!(act, Action::Write { .. }));
     assert_eq!(writes.count(), 1);
-    letter(&mut bench, "+");
+    letter(&mut bench, ",");
     bench.rest(10);
     let gone = bench.done().into_iter().any(|act| matches!(act, Action::Wait { .. }));
     assert!(gone, "a minute passes");

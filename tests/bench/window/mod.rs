@@ -1,5 +1,6 @@
 //! The bench's window without a screen: real layout, real picking, real focus, no pixels.
 
+mod booked;
 mod busy;
 mod by_ear;
 mod by_ear_run;
@@ -14,7 +15,9 @@ mod jumped;
 mod kept;
 mod keyboard;
 mod layout;
+mod legible;
 mod listener;
+mod magnified;
 mod named;
 mod pointer;
 mod practised;

@@ -3,6 +3,7 @@
 use resvg::tiny_skia::Transform;
 use sim_core::session::action::BarometerReference;
 
+use super::beside::{self, Legible, Runs};
 use super::field_of_view::{CENTRE, Subject, fade};
 use super::sticker;
 use crate::canvas::{Canvas, Lettering, LineWeight, Point, TextAlign, arc_path, on_circle};
@@ -16,6 +17,8 @@ const DEG_PER_MMHG: f64 = 1.153_846;
 const DIAL: f32 = 620.0;
 /// Where the marks' outer ends cross the middle of the loupe.
 const TOP: f32 = 92.0;
+/// How far outside the marks the numbers stand.
+const NUMBERS: f32 = 16.0;
 /// The dial's first and last mark, mmHg.
 const ENDS_MMHG: (i32, i32) = (540, 800);
 
@@ -30,10 +33,13 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     if let Some(rim) = arc_path(pivot, DIAL + 35.0, -110.0, -70.0) {
         canvas.stroke(&rim, palette::INK.color(), LineWeight::MEDIUM);
     }
-    marks(canvas, subject, pivot, centre);
+    let legible = marks(canvas, subject, pivot, centre);
     window(canvas, subject);
     sticker::draw(canvas, subject, (86.0, 216.0), subject.view.barometer.certified);
-    pointer(canvas, pivot, angle(subject.view.barometer.pointer_mmhg, centre));
+    let shown = subject.view.barometer.pointer_mmhg;
+    pointer(canvas, pivot, angle(shown, centre));
+    let runs = Runs { up: (1.0, 0.0), off: TOP - NUMBERS - CENTRE.1 };
+    beside::show(canvas, subject, runs, legible.missing(shown, 10, ENDS_MMHG));
 }
 
 /// Angle on the sheet of a pressure, the loupe resting on `centre`.
@@ -41,7 +47,8 @@ fn angle(mmhg: f64, centre: f64) -> f32 {
     ((mmhg - centre) * DEG_PER_MMHG - 90.0) as f32
 }
 
-fn marks(canvas: &mut Canvas, subject: &Subject, pivot: Point, centre: f64) {
+fn marks(canvas: &mut Canvas, subject: &Subject, pivot: Point, centre: f64) -> Legible {
+    let mut legible = Legible::default();
     let ink = palette::INK.color();
     for mmhg in (centre - 14.0).floor() as i32..=(centre + 14.0).ceil() as i32 {
         if !(ENDS_MMHG.0..=ENDS_MMHG.1).contains(&mmhg) {
@@ -56,24 +63,28 @@ fn marks(canvas: &mut Canvas, subject: &Subject, pivot: Point, centre: f64) {
         let (outer, inner) = (on_circle(pivot, DIAL, deg), on_circle(pivot, DIAL - length, deg));
         canvas.mark(outer, inner, ink, line);
         if mmhg % 10 == 0 {
-            number(canvas, subject, on_circle(pivot, DIAL + 16.0, deg), deg + 90.0, mmhg);
+            let at = on_circle(pivot, DIAL + NUMBERS, deg);
+            legible.note(mmhg, number(canvas, subject, at, deg + 90.0, mmhg));
         }
     }
     if let Some(line) = arc_path(pivot, DIAL, -112.0, -68.0) {
         canvas.stroke(&line, ink, LineWeight::THIN);
     }
+    legible
 }
 
-fn number(canvas: &mut Canvas, subject: &Subject, at: Point, turned: f32, mmhg: i32) {
+/// A number of the dial; how much of it is shown, 0 to 1.
+fn number(canvas: &mut Canvas, subject: &Subject, at: Point, turned: f32, mmhg: i32) -> f32 {
     let size = subject.size(22.0, 1.15);
     let name = mmhg.to_string();
     let half = 0.5 * text::width(FontStyle::SemiBold, size, &name);
-    let shown = fade(at, (half, 0.4 * size));
+    let shown = fade(canvas, at, (half, 0.4 * size));
     let set = Lettering::new(FontStyle::SemiBold, size, palette::INK)
         .align(TextAlign::Middle)
         .color(palette::INK.faded(shown));
     let place = Transform::from_translate(at.0, at.1).pre_rotate(turned);
     canvas.within(place, |canvas| canvas.text((0.0, 0.36 * size), &name, set));
+    shown
 }
 
 /// The needle: its edge is fine, its tip just short of the marks' outer ends.

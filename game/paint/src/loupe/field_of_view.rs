@@ -23,25 +23,40 @@ pub(super) struct Subject<'a> {
     pub(super) papers: &'a SitePapers<'a>,
     pub(super) gaze: Gaze,
     pub(super) text_scale: f32,
+    /// How many times as large everything is as the loupe usually shows it.
+    pub(super) zoom: f32,
 }
 
 impl Subject<'_> {
     /// A size of type at the person's text size, where the loupe has room for `most` times its own.
     pub(super) fn size(&self, usual: f32, most: f32) -> f32 {
-        usual * self.text_scale.min(most)
+        // Nearer by, letters need not grow as much as what they stand beside.
+        usual * self.text_scale.min(most) / self.zoom.sqrt()
     }
 }
 
-/// How much of a string at `at` is shown, 0 to 1, so that the loupe's rim fades it and never cuts it.
-pub(super) fn fade(at: Point, half: Point) -> f32 {
-    let corner = ((at.0 - CENTRE.0).abs() + half.0).hypot((at.1 - CENTRE.1).abs() + half.1);
-    ((RADIUS - 3.0 - corner) / 6.0).clamp(0.0, 1.0)
+/// Radius of what is seen on a canvas, sheet units: nearer by, less of the sheet is seen.
+pub(super) fn reach(canvas: &Canvas) -> f32 {
+    RADIUS / zoom(canvas)
 }
 
-/// Draws a string centred on a point, fading it where the rim would cut it.
-pub(super) fn label(canvas: &mut Canvas, at: Point, words: &str, set: Lettering) {
+/// How many times as large the sheet is drawn as it usually is.
+fn zoom(canvas: &Canvas) -> f32 {
+    canvas.px_per_unit() * SHEET / canvas.width_px() as f32
+}
+
+/// How much of a string at `at` is shown, 0 to 1, so that the loupe's rim fades it and never cuts it.
+pub(super) fn fade(canvas: &Canvas, at: Point, half: Point) -> f32 {
+    let corner = ((at.0 - CENTRE.0).abs() + half.0).hypot((at.1 - CENTRE.1).abs() + half.1);
+    let zoom = zoom(canvas);
+    ((RADIUS - 3.0 - corner * zoom) / 6.0).clamp(0.0, 1.0)
+}
+
+/// Draws a string centred on a point, fading it where the rim would cut it. Says how much of it is
+/// shown, 0 to 1.
+pub(super) fn label(canvas: &mut Canvas, at: Point, words: &str, set: Lettering) -> f32 {
     let half = (0.5 * text::width(set.style, set.size, words), 0.36 * set.size);
-    let shown = fade(at, half);
+    let shown = fade(canvas, at, half);
     if shown > 0.0 {
         let mut color = set.color;
         color.apply_opacity(shown);
@@ -49,6 +64,7 @@ pub(super) fn label(canvas: &mut Canvas, at: Point, words: &str, set: Lettering)
         let set = set.align(TextAlign::Middle).color(color);
         canvas.text(baseline, words, set);
     }
+    shown
 }
 
 /// A quiet caption at the foot of the loupe.

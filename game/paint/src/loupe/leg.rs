@@ -7,6 +7,7 @@ use resvg::tiny_skia::{Path, PathBuilder};
 use sim_core::rig::parts::Leg;
 use sim_core::session::action::Sight;
 
+use super::beside::{self, Legible, Runs};
 use super::field_of_view::{CENTRE, SHEET, Subject, label};
 use super::filling;
 use crate::canvas::{Canvas, Lettering, LineWeight, ellipse_path, rect_path};
@@ -19,6 +20,10 @@ const PER_IN: f64 = 180.0;
 const BORE: f32 = 23.0;
 /// Half the glass.
 const GLASS: f32 = 33.0;
+/// Distance of the tube's axis from the middle of the sheet.
+const AXIS: f32 = 44.0;
+/// Distance of the scale's numbers from the middle of the sheet.
+const NUMBERS: f32 = 57.0;
 /// The scale reaches so far both ways, inches.
 const SCALE_ENDS_IN: f64 = 8.0;
 /// Distance from the eye to the column, mm.
@@ -32,15 +37,18 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     // The scale hangs between the legs: right of the left one, left of the right one.
     let side = if leg == Leg::Left { 1.0 } else { -1.0 };
     let sheet =
-        LegUnderLoupe { side, tube_x: CENTRE.0 - side * 44.0, centre_in: subject.gaze.centre() };
+        LegUnderLoupe { side, tube_x: CENTRE.0 - side * AXIS, centre_in: subject.gaze.centre() };
     canvas.wash(palette::WOOD.color());
     grain(canvas);
-    scale(canvas, subject, &sheet);
+    let legible = scale(canvas, subject, &sheet);
     let seen = subject.view.manometer.leg(leg);
     let off = (subject.view.eye_mm / EYE_DISTANCE_MM) as f32;
     let (low, rim) = (sheet.y(seen.meniscus_in), sheet.y(seen.rim_in));
     tube(canvas, &sheet, low, rim, off);
     filling::draw(canvas, subject.view, sheet.tube_x, BORE, (low, rim));
+    let ends = SCALE_ENDS_IN as i32;
+    let missing = legible.missing(seen.meniscus_in, 1, (-ends, ends));
+    beside::show(canvas, subject, Runs { up: (0.0, -1.0), off: side * NUMBERS }, missing);
 }
 
 /// How this leg lies on the sheet.
@@ -73,7 +81,8 @@ fn grain(canvas: &mut Canvas) {
 }
 
 /// The scale: tenths, halves and inches by the length of their marks; numbers at the inches.
-fn scale(canvas: &mut Canvas, subject: &Subject, sheet: &LegUnderLoupe) {
+fn scale(canvas: &mut Canvas, subject: &Subject, sheet: &LegUnderLoupe) -> Legible {
+    let mut legible = Legible::default();
     let (near, far) = (sheet.x(GLASS + 4.0), sheet.x(SHEET));
     let (left, width) = (near.min(far), (far - near).abs());
     let (top, foot) = (sheet.y(SCALE_ENDS_IN + 0.15), sheet.y(-SCALE_ENDS_IN - 0.15));
@@ -100,9 +109,11 @@ fn scale(canvas: &mut Canvas, subject: &Subject, sheet: &LegUnderLoupe) {
             let size = subject.size(25.0, 1.35);
             let set = Lettering::new(FontStyle::SemiBold, size, hue);
             let number = (tenth / 10).unsigned_abs().to_string();
-            label(canvas, (sheet.x(GLASS + 68.0), y), &number, set);
+            let shown = label(canvas, (sheet.x(AXIS + NUMBERS), y), &number, set);
+            legible.note((tenth / 10) as i32, shown);
         }
     }
+    legible
 }
 
 /// Glass and water. `low` and `rim` are where the lowest edge and the rim of the meniscus are seen;

@@ -4,6 +4,7 @@
 //! (140, 140). Nothing here writes a reading down: it is seen against its scale or not at all.
 
 mod barometer;
+mod beside;
 mod calibrator;
 mod display;
 mod field_of_view;
@@ -30,4 +31,4 @@ mod typeset;
 pub use field_of_view::SHEET;
 pub use gaze::{Gaze, KeptChart};
 pub use papers::page;
-pub use picture::{paint, paint_from};
+pub use picture::{Lens, paint, paint_from, paint_through};

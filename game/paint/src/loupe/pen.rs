@@ -2,6 +2,7 @@
 
 use resvg::tiny_skia::{Path, Transform};
 
+use super::beside::{self, Legible, Runs};
 use super::field_of_view::{CENTRE, RADIUS, Subject, fade, label};
 use crate::canvas::{
     Canvas, Lettering, LineWeight, Point, TextAlign, circle_path, polygon_path, polyline_path,
@@ -12,6 +13,9 @@ use crate::text::{self, FontStyle};
 
 /// Magnification: sheet units to a unit of the scene.
 const MAGNIFIED: f64 = 13.0;
+/// Weight of the pen's trace: much less than a division, so that it is seen on which side of a circle it
+/// lies.
+const TRACE: LineWeight = LineWeight(1.7);
 /// Rulings closer than this are left out, sheet units.
 const CLOSEST: f64 = 5.0;
 /// The clock's small steps between hour arcs, as on the paper: a quarter of an hour.
@@ -37,7 +41,7 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     paper(canvas, &sheet);
     circles(canvas, &sheet);
     arcs(canvas, &sheet);
-    numbers(canvas, subject, &sheet);
+    let legible = numbers(canvas, subject, &sheet);
     trace(canvas, subject, &sheet);
     marks(canvas, subject, &sheet);
     match seen.pen {
@@ -46,6 +50,10 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
             if seen.arm_bent {
                 kink(canvas, &sheet, ruling.radius(divisions));
             }
+            let deg = chart::nib_deg(ruling.radius(divisions)).to_radians();
+            let runs = Runs { up: (deg.cos() as f32, deg.sin() as f32), off: 0.0 };
+            let missing = legible.missing(divisions, 10, (10, ruling.last() as i32));
+            beside::show(canvas, subject, runs, missing);
         }
         None => capped(canvas, subject, &sheet),
     }
@@ -183,7 +191,8 @@ fn arcs(canvas: &mut Canvas, sheet: &ChartUnderLoupe) {
 
 /// Division numbers between the quarter arcs, hour numbers at the edge: printed on the paper, so they
 /// turn with it.
-fn numbers(canvas: &mut Canvas, subject: &Subject, sheet: &ChartUnderLoupe) {
+fn numbers(canvas: &mut Canvas, subject: &Subject, sheet: &ChartUnderLoupe) -> Legible {
+    let mut legible = Legible::default();
     let (first, last) = sheet.hours();
     for quarter in (first * 4.0).floor() as i32..=(last * 4.0).ceil() as i32 {
         // Half way between two quarter arcs, so that no arc crosses a number.
@@ -199,7 +208,8 @@ fn numbers(canvas: &mut Canvas, subject: &Subject, sheet: &ChartUnderLoupe) {
                 continue;
             }
             let size = subject.size(if ten { 15.0 } else { 11.0 }, 1.4);
-            printed(canvas, sheet, (hour, radius), size, &(five * 5).to_string());
+            let shown = printed(canvas, sheet, (hour, radius), size, &(five * 5).to_string());
+            legible.note(five * 5, shown);
         }
         if quarter % 4 == 0 {
             let name = (quarter / 4).rem_euclid(24).to_string();
@@ -207,21 +217,22 @@ fn numbers(canvas: &mut Canvas, subject: &Subject, sheet: &ChartUnderLoupe) {
             printed(canvas, sheet, (f64::from(quarter) / 4.0, HOURS_AT), size, &name);
         }
     }
+    legible
 }
 
-/// A number on its own patch of bare paper, upright towards the hub.
+/// A number on its own patch of bare paper, upright towards the hub; how much of it is shown, 0 to 1.
 fn printed(
     canvas: &mut Canvas,
     sheet: &ChartUnderLoupe,
     (hour, radius): (f64, f64),
     size: f32,
     number: &str,
-) {
+) -> f32 {
     let at = sheet.at(chart::ruled(sheet.hour, hour, radius));
     let half = 0.5 * text::width(FontStyle::SemiBold, size, number);
-    let shown = fade(at, (half + 1.0, 0.4 * size));
+    let shown = fade(canvas, at, (half + 1.0, 0.4 * size));
     if shown <= 0.0 {
-        return;
+        return 0.0;
     }
     let hub = sheet.hub();
     let turned = (at.1 - hub.1).atan2(at.0 - hub.0).to_degrees() + 90.0;
@@ -235,6 +246,7 @@ fn printed(
         canvas.rect((-half - 1.5, -0.42 * size), (2.0 * half + 3.0, 0.84 * size), patch, None);
         canvas.text((0.0, 0.355 * size), number, set);
     });
+    shown
 }
 
 /// A chart off its recorder: paper, ruling, numbers and ink.
@@ -259,9 +271,9 @@ fn strokes(canvas: &mut Canvas, sheet: &ChartUnderLoupe, ink: &[(f64, f64)]) {
         // A long trace lies mostly outside the loupe: only what is visible is drawn.
         for seen in points.chunk_by(|a, b| near(*a) || near(*b)) {
             match seen {
-                [dot] if near(*dot) => canvas.disc(*dot, 1.6, palette::PEN_INK.color(), None),
+                [dot] if near(*dot) => canvas.disc(*dot, TRACE.0, palette::PEN_INK.color(), None),
                 [_] => {}
-                line => canvas.polyline(line, palette::PEN_INK.color(), LineWeight(3.0)),
+                line => canvas.polyline(line, palette::PEN_INK.color(), TRACE),
             }
         }
     }
@@ -275,7 +287,7 @@ fn trace(canvas: &mut Canvas, subject: &Subject, sheet: &ChartUnderLoupe) {
         let fresh = (seen.chart_hour - hour).rem_euclid(24.0) < 25.0 / 3600.0;
         if fresh {
             let ends = [sheet.printed(hour, last), sheet.printed(seen.chart_hour, pen)];
-            canvas.polyline(&ends, palette::PEN_INK.color(), LineWeight(3.0));
+            canvas.polyline(&ends, palette::PEN_INK.color(), TRACE);
         }
     }
 }
@@ -345,8 +357,16 @@ fn bar(canvas: &mut Canvas, tip: Point, pivot: Point, tone: Tone) {
         (tip.0 + along.0 * on - along.1 * off, tip.1 + along.1 * on + along.0 * off)
     };
     let shaft = [at(40.0, 4.5), at(length, 14.0), at(length, -14.0), at(40.0, -4.5)];
-    let nib =
-        [at(0.0, 0.0), at(26.0, 5.0), at(44.0, 7.5), at(48.0, 0.0), at(44.0, -7.5), at(26.0, -5.0)];
+    let nib = [
+        at(0.0, 0.0),
+        at(9.0, 1.75),
+        at(26.0, 2.8),
+        at(42.0, 5.5),
+        at(48.0, 0.0),
+        at(42.0, -5.5),
+        at(26.0, -2.8),
+        at(9.0, -1.75),
+    ];
     if tone == Tone::Shadow {
         let shade = palette::INK_SOFT.faded(0.25);
         canvas.polygon(&shaft, shade, None);
@@ -356,9 +376,10 @@ fn bar(canvas: &mut Canvas, tip: Point, pivot: Point, tone: Tone) {
     let ink = Some((palette::INK.color(), LineWeight::MEDIUM));
     canvas.polygon(&shaft, palette::STEEL_SHADE.color(), ink);
     canvas.line(at(52.0, 1.5), at(length, 6.0), palette::FILTER.color(), LineWeight::THIN);
-    // The nib is filled to its very tip and not outlined, so that the tip is where it is.
+    // The nib is filled to its very tip and not outlined, so that the tip is where it is. It is slender,
+    // so that the line that it draws is seen beside it.
     canvas.polygon(&nib, palette::INK.color(), None);
-    if let Some(slit) = polygon_path(&[at(16.0, 0.0), at(38.0, 1.4), at(40.0, 0.0), at(38.0, -1.4)])
+    if let Some(slit) = polygon_path(&[at(28.0, 0.0), at(39.0, 1.3), at(41.0, 0.0), at(39.0, -1.3)])
     {
         canvas.fill(&slit, palette::STEEL.color());
     }

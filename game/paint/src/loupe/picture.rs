@@ -1,6 +1,6 @@
 //! The picture under the loupe: whichever instrument has the focus draws itself.
 
-use resvg::tiny_skia::Pixmap;
+use resvg::tiny_skia::{Pixmap, Transform};
 use sim_core::session::SitePapers;
 use sim_core::session::action::Sight;
 use sim_core::session::view::View;
@@ -30,12 +30,34 @@ pub fn paint_from(
     size_px: u32,
     text_scale: f32,
 ) -> Pixmap {
-    let size_px = size_px.clamp(16, 4096);
+    paint_through(Lens { size_px, text_scale, zoom: 1.0 }, gaze, view, papers)
+}
+
+/// What the loupe is like.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Lens {
+    /// Pixels a side.
+    pub size_px: u32,
+    /// The person's text size: 1 is usual, 2 is twice as large.
+    pub text_scale: f32,
+    /// How many times as large everything is as in the usual glass, 1 to 4.
+    pub zoom: f32,
+}
+
+/// The picture of what has the focus through a lens, held where `gaze` says.
+pub fn paint_through(lens: Lens, gaze: Gaze, view: &View, papers: &SitePapers) -> Pixmap {
+    let within = |value: f32, least, most| {
+        if value.is_finite() { value.clamp(least, most) } else { 1.0 }
+    };
+    let (text_scale, zoom) = (within(lens.text_scale, 0.5, 2.0), within(lens.zoom, 1.0, 4.0));
+    let size_px = lens.size_px.clamp(16, 4096);
     let mut canvas = Canvas::new(size_px, size_px, size_px as f32 / SHEET);
     canvas.wash(palette::PAGE.color());
-    let text_scale = if text_scale.is_finite() { text_scale.clamp(0.5, 2.0) } else { 1.0 };
-    let subject = Subject { view, papers, gaze, text_scale };
-    draw(&mut canvas, &subject);
+    let subject = Subject { view, papers, gaze, text_scale, zoom };
+    let nearer = Transform::from_translate(CENTRE.0, CENTRE.1)
+        .pre_scale(zoom, zoom)
+        .pre_translate(-CENTRE.0, -CENTRE.1);
+    canvas.within(nearer, |canvas| draw(canvas, &subject));
     canvas.keep_circle(CENTRE, RADIUS);
     canvas.ring(CENTRE, RADIUS, palette::INK.color(), LineWeight::HEAVY);
     canvas.finish()

@@ -2,6 +2,7 @@
 
 use sim_core::session::action::Exposure;
 
+use super::beside::{self, Legible, Runs};
 use super::field_of_view::{CENTRE, SHEET, Subject, label};
 use super::sticker;
 use crate::canvas::{Canvas, Lettering, LineWeight, round_rect_path};
@@ -16,6 +17,8 @@ const BORE: f32 = 6.0;
 const STEM: f32 = 19.0;
 /// The stem's axis.
 const AXIS: f32 = 112.0;
+/// Where the numbers stand.
+const NUMBERS: f32 = AXIS + 92.0;
 /// First and last mark, degrees Celsius.
 const ENDS_C: (i32, i32) = (-30, 50);
 
@@ -23,6 +26,7 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
     let centre = subject.gaze.centre();
     let y = |celsius: f64| (f64::from(CENTRE.1) - (celsius - centre) * PER_C) as f32;
     ground(canvas, subject.view.thermometer.exposure);
+    let mut legible = Legible::default();
     for half in ((centre - 7.0) * 2.0).floor() as i32..=((centre + 7.0) * 2.0).ceil() as i32 {
         if half < 2 * ENDS_C.0 || half > 2 * ENDS_C.1 {
             continue;
@@ -37,13 +41,17 @@ pub(super) fn draw(canvas: &mut Canvas, subject: &Subject) {
         canvas.mark((AXIS + 24.0, at), (AXIS + 24.0 + length, at), palette::INK.color(), line);
         if half % 10 == 0 {
             let set = Lettering::new(FontStyle::SemiBold, subject.size(22.0, 1.3), palette::INK);
-            label(canvas, (AXIS + 92.0, at), &number(half / 2), set);
+            let shown = label(canvas, (NUMBERS, at), &number(half / 2), set);
+            legible.note(half / 2, shown);
         }
     }
-    stem(canvas, y(subject.view.thermometer.column_c));
+    let column_c = subject.view.thermometer.column_c;
+    stem(canvas, y(column_c));
     let set = Lettering::new(FontStyle::Regular, subject.size(14.0, 1.3), palette::INK);
     label(canvas, (AXIS - 38.0, CENTRE.1), "°C", set);
     sticker::draw(canvas, subject, (AXIS - 57.0, 192.0), subject.view.thermometer.certified);
+    let runs = Runs { up: (0.0, -1.0), off: NUMBERS - CENTRE.0 };
+    beside::show(canvas, subject, runs, legible.missing(column_c, 5, ENDS_C));
 }
 
 /// A number with a true minus sign.

@@ -156,6 +156,21 @@ mod tests {
     }
 
     #[test]
+    fn the_last_line_and_the_limits_are_drawn_and_named() {
+        let plot = OwnPointsPlot::new(POINTS, Some((31.8, -0.4)), AXES).unwrap();
+        let style = PlotStyle::new(600, 400, PlotColors::PAGE);
+        let bare = Plot::OwnPoints(plot.clone()).svg(&style).unwrap();
+        let with_last = Plot::OwnPoints(plot.with_last(Some((30.9, 0.2)))).svg(&style).unwrap();
+        assert!(!bare.contains("last line") && with_last.contains("last line"));
+        for words in ["range to be covered", "farthest that a point may lie from it"] {
+            assert!(bare.contains(words), "{words}");
+        }
+        // Far from the range there is none to be shown.
+        let far = svg(&[(4.0, 36.0), (5.0, 44.0)], None);
+        assert!(!far.contains("range to be covered"));
+    }
+
+    #[test]
     fn what_is_no_number_to_be_shown_is_left_out() {
         let mut points = POINTS.to_vec();
         points.extend([(f64::NAN, 40.0), (1.3, f64::INFINITY), (1e300, 40.0)]);

@@ -18,8 +18,7 @@ pub struct JumpKeysPlugin;
 impl Plugin for JumpKeysPlugin {
     fn build(&self, app: &mut App) {
         let on_bench = || in_state(Screen::Bench).and_then(resource_exists::<Desk>);
-        app.add_observer(to_decision.run_if(on_bench()))
-            .add_observer(into_page.run_if(on_bench()));
+        app.add_observer(to_decision.run_if(on_bench())).add_observer(into_page.run_if(on_bench()));
     }
 }
 

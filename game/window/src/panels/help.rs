@@ -25,8 +25,8 @@ use crate::ui::tone::Tone;
 const KEYS: &str = "Tab and Shift+Tab go from thing to thing, in the order of the work. Enter does \
     the first action on the hand card, and the keys 1 to 9 do the action with that number. The arrow keys turn and slide, with \
     Shift in fine steps. L looks at what has the focus; any other letter goes to the next thing with that initial \
-    (V to the valves, G to the glass of the manometer's legs, Y to the lid, U to the roof). The key = goes to the next blank value of \
-    what you are looking at, and Enter there brings you back; the keys . + and * let 10 s, 1 min and 5 min pass. In the scene, Page Up and Page Down raise and lower the eye; \
+    (V to the valves, G to the glass of the manometer's legs, X to the zero screw, Y to the lid, U to the roof). The key = goes to the next blank value of \
+    what you are looking at, and Enter there brings you back; the keys . , and * let 10 s, 1 min and 5 min pass. In the scene, Page Up and Page Down raise and lower the eye; \
     elsewhere they turn over the page that has the focus. F6 goes from the scene to the field of the book \
     that you were in last, and on to the watch. F2 opens the settings. Esc ends a \
     wait and closes this sheet. You are asked twice before you leave the site and before you sign.";
@@ -39,10 +39,13 @@ const BOOK: &str = "In the field book, Enter writes what you typed. To strike ou
     press Enter. To take a point again, strike it out with the button \u{d7} at the end of its row, read the \
     instruments again and write the new readings in the same row. What was struck out stays legible.";
 
-const JUMPS: &str = "While nothing is typed, a letter goes straight to an instrument: M and N to the left and \
-    right leg of the manometer, D to its display, P to the pen, R to the recorder, K to the calibrator's knob, \
-    B to the barometer, T to the thermometer, O to the work order. F6 goes back to where you were in the field \
-    book, or into the page that was just opened; so does Enter on the tab of an open page. F7 goes to the decision.";
+const JUMPS: &str = "From the field book and from elsewhere a letter goes to a thing as well, wherever nothing is typed. \
+    F6 goes back to where you were in the field book, or into the page that was just opened; so does Enter on the \
+    tab of an open page. F7 goes to the decision.";
+
+const LOUPE: &str = "The loupe shows what you look at. Z opens it over the scene and puts it back, and so does its \
+    button; the plus and minus keys, its buttons and the wheel over it hold it nearer and farther away. A number at its \
+    rim with a wedge is the next one on the scale, which the rim hides.";
 
 /// What becomes of the clock while a sheet lies over the bench, in practice and in a sitting.
 const STANDS: &str = "The clock of the bench stands while this sheet or the settings are open.";
@@ -117,6 +120,7 @@ fn open(
         sheet.spawn(theme::text(KEYS, theme::BODY, Tone::Ink));
         sheet.spawn(theme::text(JUMPS, theme::BODY, Tone::Ink));
         sheet.spawn(theme::text(POINTER, theme::BODY, Tone::Ink));
+        sheet.spawn(theme::text(LOUPE, theme::BODY, Tone::Ink));
         sheet.spawn(theme::text(BOOK, theme::BODY, Tone::Ink));
         sheet.spawn(overlay::choices()).with_children(|row| {
             row.spawn(button("close", SheetRequest(HELP)));
@@ -164,7 +168,7 @@ fn ask_for(sheet: &mut ChildSpawnerCommands, papers: &Papers) {
 
 /// An answer as it stands on the sheet.
 #[derive(Debug, Clone, PartialEq)]
-struct Said {
+pub(super) struct Said {
     lines: Vec<String>,
     table: Vec<[String; 3]>,
     caution: Option<&'static str>,
@@ -246,7 +250,7 @@ fn now(step: &Step, units: Units) -> Said {
 }
 
 /// The sums of the book's own readings; the book itself wants flows in m3/min.
-fn sums(own: Result<OwnSums, String>, units: Units) -> Said {
+pub(super) fn sums(own: Result<OwnSums, String>, units: Units) -> Said {
     let sums = match own {
         Ok(sums) => sums,
         Err(why) => return plain(why),
@@ -271,7 +275,7 @@ fn sums(own: Result<OwnSums, String>, units: Units) -> Said {
     }
 }
 
-fn lay_answer(sheet: &mut ChildSpawnerCommands, said: &Said) {
+pub(super) fn lay_answer(sheet: &mut ChildSpawnerCommands, said: &Said) {
     let mut lines = said.lines.iter();
     if let Some(first) = lines.next() {
         sheet.spawn(theme::bold(first.clone(), theme::BODY, Tone::HandInk));

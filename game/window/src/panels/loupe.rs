@@ -1,23 +1,28 @@
-//! The loupe: what the eyes are on, magnified, from the height at which the eye is held.
+//! The loupe: what the eyes are on, magnified, from the height at which the eye is held. It has its place
+//! over the sky; opened, it lies over the scene, as large as there is room. Either way it can be held
+//! nearer.
+
+mod hold;
 
 use accesskit::Role;
 use bevy::a11y::AccessibilityNode;
 use bevy::input::keyboard::Key;
 use bevy::input_focus::tab_navigation::TabIndex;
-use bevy::picking::events::{Drag, Pointer, Scroll};
+use bevy::picking::events::{Drag, Pointer};
 use bevy::prelude::*;
 use hands::{Spot, is_away};
-use paint::loupe::{Gaze, KeptChart, paint_from};
+use paint::loupe::{Gaze, KeptChart, Lens, paint_through};
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
 
+pub(super) use self::hold::Glass;
+use self::hold::{Caption, Hold, LoupeRequest, RimButton};
 use crate::desk::{Desk, Seen};
 use crate::scene::kept_chart::ChartTurn;
 use crate::scene::pictures;
-use crate::scene::places::{Area, LOUPE};
+use crate::scene::places::LOUPE;
 use crate::scene::spot_reader::SpotControl;
 use crate::scene::spots::{AtHand, lay};
-use crate::scene::wheel::notches;
 use crate::ui::access::{Unspoken, spoken};
 use crate::ui::controls::AddRequest as _;
 use crate::ui::keys::KeyPress;
@@ -29,11 +34,6 @@ use crate::ui::tone::{Border, Surface, Tone};
 
 /// Farthest that the eye goes from the level of what is read, mm.
 const EYE_LIMIT_MM: f64 = 150.0;
-/// How far a notch of the wheel raises the eye, mm.
-const NOTCH_MM: f64 = 2.0;
-
-#[derive(Component)]
-pub(super) struct Glass;
 #[derive(Component)]
 struct Picture;
 
@@ -61,10 +61,10 @@ impl Plugin for LoupePlugin {
     fn build(&self, app: &mut App) {
         let on_bench = || in_state(Screen::Bench).and_then(resource_exists::<Seen>);
         app.init_resource::<ChartHour>()
+            .add_plugins(hold::HoldPlugin)
             .add_request::<EyeRequest>()
             .add_message::<ChartTurn>()
             .add_observer(on_key.run_if(on_bench()))
-            .add_observer(on_wheel)
             .add_observer(on_drag)
             .add_systems(
                 Update,
@@ -86,18 +86,16 @@ pub fn spawn(panel: &mut ChildSpawnerCommands) {
         |glass| {
             let whole = Node { width: percent(100), height: percent(100), ..default() };
             glass.spawn((Picture, pictures::unmeasured(), whole, Pickable::IGNORE));
+            hold::buttons(glass);
         },
     );
-    // Under the lower rim, in the middle of the glass.
-    let rim = Area { x: LOUPE.x, y: LOUPE.y + LOUPE.h - 10.0, w: LOUPE.w, h: 1.0 };
     let mut caption = Node {
         position_type: PositionType::Absolute,
         justify_content: JustifyContent::Center,
         ..default()
     };
-    lay(&mut caption, rim);
-    caption.height = Val::Auto;
-    panel.spawn((caption, ZIndex(51), Pickable::IGNORE)).with_children(|row| {
+    hold::lay_caption(&mut caption, LOUPE);
+    panel.spawn((Caption, caption, ZIndex(51), Pickable::IGNORE)).with_children(|row| {
         row.spawn((
             Node {
                 padding: UiRect::axes(px(6), px(1)),
@@ -116,23 +114,30 @@ pub fn spawn(panel: &mut ChildSpawnerCommands) {
 }
 
 /// Controls that are no things of the scene: there, the same keys turn over pages.
-type Elsewhere = (With<TabIndex>, Without<SpotControl>);
+type Elsewhere = (With<TabIndex>, Without<SpotControl>, Without<RimButton>);
 
 fn on_key(
     press: On<KeyPress>,
     elsewhere: Query<(), Elsewhere>,
+    hold: Res<Hold>,
     mut requests: MessageWriter<EyeRequest>,
+    mut holds: MessageWriter<LoupeRequest>,
 ) {
     if press.typing || elsewhere.contains(press.on) {
         return;
     }
     let by_mm = if press.shift { 1.0 } else { 10.0 };
-    let request = match press.key {
-        Key::PageUp => EyeRequest(by_mm),
-        Key::PageDown => EyeRequest(-by_mm),
-        _ => return,
-    };
-    requests.write(request);
+    match press.key {
+        Key::PageUp => {
+            requests.write(EyeRequest(by_mm));
+        }
+        Key::PageDown => {
+            requests.write(EyeRequest(-by_mm));
+        }
+        _ => {
+            holds.write_batch(hold.asked_by(&press.key));
+        }
+    }
 }
 
 /// Raises or lowers the eye.
@@ -174,21 +179,6 @@ fn look(desk: &mut Desk, seen: &Seen, by_mm: f64) {
     desk.ask(Action::Look { at: seen.0.focus, eye_mm });
 }
 
-fn on_wheel(
-    mut scroll: On<Pointer<Scroll>>,
-    glass: Query<(), With<Glass>>,
-    desk: Option<ResMut<Desk>>,
-    seen: Option<Res<Seen>>,
-) {
-    if let (true, Some(mut desk), Some(seen)) = (glass.contains(scroll.entity), desk, seen) {
-        scroll.propagate(false);
-        let by = f64::from(notches(&scroll)) * NOTCH_MM;
-        if by.abs() > 0.0 {
-            look(&mut desk, &seen, by);
-        }
-    }
-}
-
 fn on_drag(
     drag: On<Pointer<Drag>>,
     glass: Query<(), With<Glass>>,
@@ -203,7 +193,7 @@ fn on_drag(
 /// Shows what the eyes are on.
 fn show(
     (seen, desk, settings): (Res<Seen>, Res<Desk>, Res<Settings>),
-    (at_hand, hour): (Res<AtHand>, Res<ChartHour>),
+    (at_hand, hour, hold): (Res<AtHand>, Res<ChartHour>, Res<Hold>),
     mut glass: Query<(&ComputedNode, &mut AccessibilityNode), With<Glass>>,
     mut pictures: Query<(Ref<Picture>, &mut ImageNode, &mut Node)>,
     mut captions: Query<&mut Text, With<EyeText>>,
@@ -217,6 +207,7 @@ fn show(
     };
     // Nobody's eyes are at the site while nobody is.
     let height = if is_away(&seen.0) { String::new() } else { eye_words(seen.0.eye_mm) };
+    let height = format!("{height}{}", hold.words());
     if let Ok(mut caption) = captions.single_mut()
         && caption.0 != height
     {
@@ -237,7 +228,8 @@ fn show(
         (at_hand.0 == Spot::KeptChart).then(|| hour.0.map_or(KeptChart::Whole, KeptChart::Hour));
     let gaze = gaze.holding(chart);
     held.seconds = now;
-    let shows = format!("{size} {} {gaze:?} {}", settings.text_percent, shows(&seen.0));
+    let (percent, contrast) = (settings.text_percent, settings.contrast);
+    let shows = format!("{size} {hold:?} {percent} {contrast:?} {gaze:?} {}", shows(&seen.0));
     held.gaze = Some(gaze);
     if shows == held.shown && !picture.is_added() {
         return;
@@ -248,8 +240,9 @@ fn show(
     if (place.width, place.height) != (side, side) {
         (place.width, place.height) = (side, side);
     }
-    let painted = paint_from(gaze, &seen.0, &papers, size, settings.text_scale());
-    pictures::put(&mut image, &mut images, pictures::image(&painted));
+    let lens = Lens { size_px: size, text_scale: settings.text_scale(), zoom: hold.zoom() };
+    let painted = paint_through(lens, gaze, &seen.0, &papers);
+    pictures::put(&mut image, &mut images, pictures::image_in(&painted, contrast));
 }
 
 /// What the glass shows depends on.

@@ -65,7 +65,8 @@ fn draw(
         // Larger type makes the plot larger against its paper.
         let unit = (TEXT * settings.text_scale()).min(width / NARROWEST);
         let units = (width / unit).min(WIDEST).floor() as u32;
-        let shows = format!("{units} {unit} {to_logical}");
+        let contrast = settings.contrast;
+        let shows = format!("{units} {unit} {to_logical} {contrast:?}");
         let height = px(drawn.plot.height_at(units) as f32 * unit);
         if place.height != height {
             place.height = height;
@@ -81,7 +82,7 @@ fn draw(
             if let Ok((mut image, mut lies)) = pictures_of.get_mut(*child) {
                 lies.width = px(picture.width() as f32 * to_logical);
                 lies.height = px(picture.height() as f32 * to_logical);
-                image.image = images.add(pictures::image(&picture));
+                image.image = images.add(pictures::image_in(&picture, contrast));
             }
         }
     }

@@ -6,6 +6,7 @@ use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::input_focus::{FocusCause, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
 use bevy::text::EditableText;
+use bevy::ui_widgets::ScrollArea;
 use hands::day;
 use sim_core::time::TimeOfDay;
 
@@ -14,6 +15,7 @@ use crate::desk::{Desk, GoTo, Said, Seen};
 use crate::ui::access::spoken;
 use crate::ui::controls::{AddRequest as _, Request, button};
 use crate::ui::order::Frame;
+use crate::ui::room::{ByRoom, Columns};
 use crate::ui::screen::Screen;
 use crate::ui::theme;
 use crate::ui::tone::{Border, Surface, TextTone, Tone};
@@ -60,13 +62,17 @@ pub fn spawn(foot: &mut ChildSpawnerCommands) {
     let watch = Node {
         flex_direction: FlexDirection::Column,
         flex_shrink: 0.0,
-        max_width: percent(45),
         padding: UiRect::axes(px(10), px(6)),
         row_gap: px(4),
         overflow: Overflow::scroll_y(),
         ..default()
     };
-    foot.spawn((theme::sheet(watch), spoken(Role::Group, "watch", ""))).with_children(|watch| {
+    let size = ByRoom::new(|node, room| {
+        let one = room.columns() == Columns::One && room.scale > 1.4;
+        node.max_width = percent(if one { 100 } else { 45 });
+    });
+    let node = (theme::sheet(watch), size, ScrollArea, spoken(Role::Group, "watch", ""));
+    foot.spawn(node).with_children(|watch| {
         watch
             .spawn(Node {
                 column_gap: px(10),

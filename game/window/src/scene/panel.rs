@@ -8,6 +8,7 @@ use bevy::ui::UiGlobalTransform;
 use crate::scene::places::{HEIGHT, WIDTH};
 use crate::ui::access::spoken;
 use crate::ui::order::Frame;
+use crate::ui::room::{ByRoom, Columns};
 use crate::ui::screen::Screen;
 use crate::ui::tone::{Surface, Tone};
 
@@ -41,6 +42,14 @@ pub fn spawn(column: &mut ChildSpawnerCommands, fill: impl FnOnce(&mut ChildSpaw
                 overflow: Overflow::clip(),
                 ..default()
             },
+            // In one column the scene is as wide as the window, and as high as its shape asks for.
+            ByRoom::new(|node, room| {
+                let one = room.columns() == Columns::One;
+                node.flex_basis = if one { Val::Auto } else { px(0) };
+                node.width = if one { percent(100) } else { Val::Auto };
+                node.aspect_ratio = one.then_some(WIDTH / HEIGHT);
+                node.flex_shrink = if one { 0.0 } else { 1.0 };
+            }),
         ))
         .with_children(|space| {
             space

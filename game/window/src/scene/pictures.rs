@@ -8,7 +8,7 @@ use bevy::ui::widget::NodeImageMode;
 use bevy::window::RequestRedraw;
 use paint::layers::Layer;
 use paint::scene::{self, Area};
-use paint::{moving, still};
+use paint::{contrast, moving, still};
 use resvg::tiny_skia::{IntRect, Pixmap, PremultipliedColorU8, Transform};
 use sim_core::session::view::View;
 
@@ -16,7 +16,7 @@ use crate::desk::Seen;
 use crate::scene::panel::ScenePanel;
 use crate::scene::places::{HEIGHT, WIDTH};
 use crate::ui::order::Frame;
-use crate::ui::settings::{Motion, Settings};
+use crate::ui::settings::{Contrast, Motion, Settings};
 use crate::ui::theme;
 
 /// Steps in which the air's arrows go on, in a turn of their phase.
@@ -93,12 +93,20 @@ pub fn put(node: &mut Mut<ImageNode>, images: &mut Assets<Image>, image: Image) 
 
 /// A pixmap as the screen takes it.
 pub fn image(pixmap: &Pixmap) -> Image {
+    image_in(pixmap, Contrast::Normal)
+}
+
+/// The same in the contrast that is set.
+pub fn image_in(pixmap: &Pixmap, contrast: Contrast) -> Image {
     let mut straight = pixmap.data().to_vec();
     for (pixel, bytes) in pixmap.pixels().iter().zip(straight.chunks_exact_mut(4)) {
         if !matches!(pixel.alpha(), 0 | 255) {
             let color = pixel.demultiply();
             bytes.copy_from_slice(&[color.red(), color.green(), color.blue(), color.alpha()]);
         }
+    }
+    if contrast == Contrast::High {
+        contrast::raise(&mut straight);
     }
     Image::new(
         Extent3d { width: pixmap.width(), height: pixmap.height(), depth_or_array_layers: 1 },
@@ -150,13 +158,15 @@ pub fn paint<S: Source>(
     }
     let phase = phase(view, settings.motion);
     for (mut picture, mut node, mut place) in &mut pictures {
-        let shows = format!("{scale} {}", shows(picture.group, view, phase));
+        let contrast = settings.contrast;
+        let shows = format!("{scale} {contrast:?} {}", shows(picture.group, view, phase));
         if picture.shown == shows {
             continue;
         }
         let known = picture.turns.iter().find(|(of, _)| *of == shows);
         let painted = known.map(|(_, painted)| painted.clone());
-        let painted = painted.unwrap_or_else(|| painted_anew(picture.group, view, scale, phase));
+        let painted =
+            painted.unwrap_or_else(|| painted_anew(picture.group, view, (scale, contrast), phase));
         keep_turn(&mut picture, &shows, &painted);
         picture.shown = shows;
         let to_logical = panel.inverse_scale_factor();
@@ -204,7 +214,13 @@ fn cropped(pixmap: Pixmap) -> (Pixmap, u32, u32) {
 }
 
 /// A group's picture, and where it lies in the panel.
-fn painted_anew(group: Layer, view: &View, scale: f32, phase: f32) -> Painted {
+fn painted_anew(
+    group: Layer,
+    view: &View,
+    (scale, contrast): (f32, Contrast),
+    phase: f32,
+) -> Painted {
+    let image = |picture: &Pixmap| image_in(picture, contrast);
     if group == Layer::Still {
         let area = Area { x: 0.0, y: 0.0, w: WIDTH, h: HEIGHT };
         let picture = still::region(view, area, scale, |drawn| drawn == Layer::Still, 0.0);

@@ -1,5 +1,5 @@
 //! Keys that save a way: a letter goes to the next thing with that initial, `=` goes to the next blank
-//! value of what is being looked at, and `.`, `+` and `*` let time pass. None of them acts on a thing. A
+//! value of what is being looked at, and `.`, `,` and `*` let time pass. None of them acts on a thing. A
 //! letter also goes to a thing from the field book and from elsewhere, wherever nothing is typed.
 
 use bevy::input::keyboard::Key;
@@ -63,7 +63,7 @@ pub const fn initial(spot: Spot) -> char {
         Spot::Door | Spot::Dial | Spot::Display => 'd',
         Spot::Recorder => 'r',
         Spot::Pen => 'p',
-        Spot::ZeroScrew => 'z',
+        Spot::ZeroScrew => 'x',
         Spot::Tripper(_) => 'i',
         Spot::Plates => 'j',
         Spot::Lid => 'y',
@@ -102,9 +102,9 @@ fn on_key(
         return;
     };
     match letter {
-        '.' | '+' | '*' if from.is_some() && !is_away(&seen.0) => desk.pass(match letter {
+        '.' | ',' | '*' if from.is_some() && !is_away(&seen.0) => desk.pass(match letter {
             '.' => 10.0,
-            '+' => 60.0,
+            ',' => 60.0,
             _ => 300.0,
         }),
         '=' if from.is_some() => {

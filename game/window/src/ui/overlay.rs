@@ -15,6 +15,7 @@ use crate::ui::access::{heading, spoken};
 use crate::ui::controls::{AddRequest as _, Caption};
 use crate::ui::keys::KeyPress;
 use crate::ui::order::Frame;
+use crate::ui::room::{ByRoom, Columns};
 use crate::ui::screen::Screen;
 use crate::ui::theme;
 use crate::ui::tone::{Surface, Tone};
@@ -118,8 +119,6 @@ pub fn lay(commands: &mut Commands, title: &str, fill: impl FnOnce(&mut ChildSpa
         flex_direction: FlexDirection::Column,
         row_gap: px(10),
         padding: UiRect::all(px(20)),
-        width: percent(70),
-        max_width: px(860),
         max_height: percent(92),
         overflow: Overflow::scroll_y(),
         ..default()
@@ -141,6 +140,11 @@ pub fn lay(commands: &mut Commands, title: &str, fill: impl FnOnce(&mut ChildSpa
         .with_children(|veil| {
             veil.spawn((
                 theme::sheet(sheet),
+                ByRoom::new(|node, room| {
+                    let one = room.columns() == Columns::One;
+                    node.width = percent(if one { 97 } else { 70 });
+                    node.max_width = px(860.0 * room.scale);
+                }),
                 ScrollArea,
                 TabGroup::modal(),
                 FocusFirst,

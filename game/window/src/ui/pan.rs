@@ -1,24 +1,25 @@
 //! A window that is smaller than the bench: the bench lies under it at its least size, and is moved
-//! by the wheel, by the bars at its sides, and by what gets the focus.
+//! by the wheel, by the bars at its sides, by keys, and by what gets the focus. A narrow window has the
+//! bench in one column, which is moved up and down only.
 
 use bevy::input_focus::InputFocus;
 use bevy::prelude::*;
 use bevy::ui::UiGlobalTransform;
-use bevy::ui_widgets::{ControlOrientation, ScrollArea, Scrollbar, ScrollbarThumb};
+use bevy::ui_widgets::{ControlOrientation, ScrollArea};
 use bevy::window::RequestRedraw;
 
+use crate::ui::bars::{self, BAR_PX, excess};
 use crate::ui::order::Frame;
-use crate::ui::text_size::ByTextSize;
-use crate::ui::tone::{Surface, Tone};
+use crate::ui::room::{ByRoom, Columns};
 
-/// Least size of the bench at text of 100 %, logical pixels.
-const LEAST: Vec2 = Vec2::new(960.0, 640.0);
+/// Least height of two columns at text of 100 %, logical pixels.
+const LEAST_HEIGHT_PX: f32 = 640.0;
 /// What text of 200 % adds to it.
-const LARGER: Vec2 = Vec2::new(320.0, 80.0);
+const LARGER_PX: f32 = 80.0;
+/// Least width of one column at text of 100 %, logical pixels; it grows with the text.
+const ONE_COLUMN_PX: f32 = 320.0;
 /// Room about the bench, in which the bars lie.
-const EDGE_PX: f32 = 8.0;
-/// Least length of a bar's thumb.
-const THUMB_PX: f32 = 24.0;
+const EDGE_PX: f32 = BAR_PX;
 /// Frames in which what got the focus may still move: a page is scrolled to it first.
 const FRAMES: u8 = 3;
 
@@ -26,15 +27,11 @@ const FRAMES: u8 = 3;
 #[derive(Component)]
 pub struct Pan;
 
-/// A bar at a side of the window.
-#[derive(Component)]
-struct Bar;
-
 pub struct PanPlugin;
 
 impl Plugin for PanPlugin {
     fn build(&self, app: &mut App) {
-        app.add_systems(Update, (show_bars, hold, follow_focus).chain().in_set(Frame::Show));
+        app.add_systems(Update, (hold, follow_focus).chain().in_set(Frame::Show));
     }
 }
 
@@ -55,64 +52,32 @@ pub fn spawn(root: &mut ChildSpawnerCommands, fill: impl FnOnce(&mut ChildSpawne
                 flex_shrink: 0.0,
                 padding: UiRect::all(px(EDGE_PX)),
                 column_gap: px(8),
+                row_gap: px(8),
                 // The space at the end of a wrapped line hangs over the edge: it is nothing to scroll to.
                 overflow: Overflow::clip(),
                 ..default()
             },
-            ByTextSize::new(|node, scale| {
-                let least = LEAST + LARGER * (scale - 1.0);
-                (node.min_width, node.min_height) = (px(least.x), px(least.y));
+            ByRoom::new(|node, room| match room.columns() {
+                Columns::Two => {
+                    node.flex_direction = FlexDirection::Row;
+                    (node.height, node.align_self) = (percent(100), AlignSelf::Auto);
+                    node.min_width = px(room.two_columns_px());
+                    node.min_height = px(LEAST_HEIGHT_PX + LARGER_PX * (room.scale - 1.0));
+                }
+                Columns::One => {
+                    node.flex_direction = FlexDirection::Column;
+                    // As high as all of it together, not as the window.
+                    (node.height, node.align_self) = (Val::Auto, AlignSelf::Start);
+                    node.min_width = px(ONE_COLUMN_PX * room.scale);
+                    node.min_height = percent(100);
+                }
             }),
         ))
         .with_children(fill);
     });
     let pan = pan.id();
     for orientation in [ControlOrientation::Horizontal, ControlOrientation::Vertical] {
-        root.spawn(bar(pan, orientation)).with_child((
-            ScrollbarThumb { border_radius: BorderRadius::all(px(3)), ..default() },
-            Surface(Tone::InkSoft),
-        ));
-    }
-}
-
-fn bar(pan: Entity, orientation: ControlOrientation) -> impl Bundle {
-    let mut node = Node {
-        position_type: PositionType::Absolute,
-        display: Display::None,
-        right: px(0),
-        bottom: px(0),
-        ..default()
-    };
-    match orientation {
-        ControlOrientation::Horizontal => {
-            (node.left, node.right, node.height) = (px(0), px(EDGE_PX), px(EDGE_PX));
-        }
-        ControlOrientation::Vertical => {
-            (node.top, node.bottom, node.width) = (px(0), px(EDGE_PX), px(EDGE_PX));
-        }
-    }
-    (Bar, Scrollbar::new(pan, orientation, THUMB_PX), node, Surface(Tone::PaperShade))
-}
-
-/// How far the bench is larger than the window, logical pixels.
-fn excess(pan: &ComputedNode) -> Vec2 {
-    let excess = (pan.content_size() - pan.size()) * pan.inverse_scale_factor();
-    // Half a pixel is a matter of rounding.
-    Vec2::select(excess.cmpgt(Vec2::splat(0.5)), excess, Vec2::ZERO)
-}
-
-/// Shows the bars only where there is something to move.
-fn show_bars(mut bars: Query<(&Scrollbar, &mut Node), With<Bar>>, pans: Query<&ComputedNode>) {
-    for (bar, mut node) in &mut bars {
-        let Ok(pan) = pans.get(bar.target) else { continue };
-        let excess = match bar.orientation {
-            ControlOrientation::Horizontal => excess(pan).x,
-            ControlOrientation::Vertical => excess(pan).y,
-        };
-        let display = if excess > 0.0 { Display::Flex } else { Display::None };
-        if node.display != display {
-            node.display = display;
-        }
+        bars::spawn(root, pan, orientation);
     }
 }
 

@@ -6,7 +6,7 @@ use bevy::text::RemSize;
 use crate::ui::settings::Settings;
 
 /// Height of running text at 100 %, logical pixels.
-const BODY_PX: f32 = 15.0;
+pub const BODY_PX: f32 = 15.0;
 
 /// How a node is laid out at a size of text, which is given as a factor of the usual one.
 #[derive(Component)]

@@ -4,18 +4,22 @@ use accesskit::Role;
 use bevy::a11y::AccessibilityNode;
 use bevy::input_focus::tab_navigation::{TabGroup, TabIndex};
 use bevy::prelude::*;
-use bevy::ui_widgets::ScrollArea;
+use bevy::ui_widgets::{ControlOrientation, ScrollArea};
 use sim_core::session::action::{Action, Sight};
 
-use super::page::Page;
+use super::page::{Page, PageTurn};
+use super::points::ReadOn;
 use super::remarks::{self, ReportDraft};
-use super::{decision, entry, history, pad, papers, plain, plot, points, volume};
+use super::width::PADDING_PX;
+use super::{decision, entry, history, overview, pad, papers, plain, plot, points, sums, volume};
 use crate::desk::{Book, Desk, GoTo, Seen};
 use crate::panels::help::HELP;
 use crate::ui::access::{heading, spoken};
+use crate::ui::bars;
 use crate::ui::controls::{AddRequest as _, Choice, Chosen, Request, button, choice_as};
 use crate::ui::order::Frame;
 use crate::ui::overlay::SheetRequest;
+use crate::ui::page_keys::Turns;
 use crate::ui::screen::Screen;
 use crate::ui::services::Speech;
 use crate::ui::settings_sheet::SETTINGS;
@@ -25,10 +29,6 @@ use crate::ui::tone::{Border, Surface, Tone};
 /// The page that is open.
 #[derive(Resource, Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct OpenPage(pub Page);
-
-/// Asks for a page to be turned to.
-#[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
-pub struct PageTurn(pub Page);
 
 /// The tabs.
 #[derive(Component)]
@@ -49,6 +49,7 @@ impl Plugin for FieldBookPlugin {
                 decision::DecisionPlugin,
                 remarks::RemarksPlugin,
                 plot::OwnPlotPlugin,
+                (overview::OverviewPlugin, sums::SumsPlugin),
                 history::HistoryPlugin,
             ))
             .add_systems(OnEnter(Screen::Bench), |mut open: ResMut<OpenPage>| {
@@ -121,24 +122,35 @@ pub fn spawn(root: &mut ChildSpawnerCommands) -> Entity {
                 ..default()
             },
         ));
-        book.spawn((
-            Leaf,
-            spoken(Role::TabPanel, "", ""),
-            ScrollArea,
-            Node {
-                flex_direction: FlexDirection::Column,
-                flex_grow: 1.0,
-                flex_basis: px(0),
-                min_height: px(0),
-                padding: UiRect::axes(px(12), px(8)),
-                row_gap: px(8),
-                overflow: Overflow::scroll_y(),
-                ..default()
-            },
-        ));
+        open_leaf(book);
         pad::spawn(book);
     });
-    book.id()
+    book.insert(Turns).id()
+}
+
+/// The open page, with a bar at its side where it is longer than the book is high.
+fn open_leaf(book: &mut ChildSpawnerCommands) {
+    let around = Node {
+        flex_direction: FlexDirection::Column,
+        flex_grow: 1.0,
+        flex_basis: px(0),
+        min_height: px(0),
+        ..default()
+    };
+    book.spawn(around).with_children(|around| {
+        let page = Node {
+            flex_direction: FlexDirection::Column,
+            flex_grow: 1.0,
+            flex_basis: px(0),
+            min_height: px(0),
+            padding: UiRect::axes(px(PADDING_PX), px(8)),
+            row_gap: px(8),
+            overflow: Overflow::scroll_y(),
+            ..default()
+        };
+        let leaf = around.spawn((Leaf, spoken(Role::TabPanel, "", ""), ScrollArea, page)).id();
+        bars::spawn(around, leaf, ControlOrientation::Vertical);
+    });
 }
 
 /// Turns to a page. Papers are looked at when they are turned to.
@@ -219,9 +231,12 @@ fn lay_open(
     let Ok(leaf) = leaves.single() else { return };
     commands.entity(leaf).insert(ScrollPosition::default()).despawn_children().with_children(
         |leaf| match open.0 {
-            Page::Order => papers::order(leaf, &desk.papers, &**speech),
+            Page::Order => {
+                papers::order(leaf, &desk.papers, &**speech);
+                overview::spawn(leaf, &desk.papers);
+            }
             Page::Certificate => papers::certificates(leaf, (&desk.papers, &book), &**speech),
-            Page::Points => points::spawn(leaf, &desk.papers, &book),
+            Page::Points => points::spawn(leaf, &desk.papers, &book, ReadOn::of(&seen.0)),
             Page::Remarks => remarks::spawn(leaf, (&desk.papers, &book), &report, &decisions),
             Page::Check => plain::check(leaf, &book, (&desk.papers, &decisions)),
             Page::History => history::spawn(leaf, &book, (&desk.papers, &decisions)),

@@ -16,6 +16,7 @@ use sim_core::session::apply::LONGEST_TEXT;
 use super::labels::{is_number, label};
 use crate::desk::{Book, Desk, GoTo};
 use crate::ui::access::{Unspoken, spoken};
+use crate::ui::growing::grows;
 use crate::ui::order::Frame;
 use crate::ui::theme;
 use crate::ui::tone::{Border, Surface, Tone};
@@ -113,10 +114,10 @@ pub fn input(book: &Book, field: Field, name: &str) -> impl Bundle {
         SelectAllOnFocus,
         spoken(Role::TextInput, name, written),
         TabIndex(0),
-        theme::handwriting(),
+        (theme::handwriting(), grows()),
         Node {
             width: percent(100),
-            padding: UiRect::axes(px(4), px(3)),
+            padding: UiRect::axes(px(3), px(3)),
             border: UiRect::all(px(1)),
             border_radius: BorderRadius::all(px(2)),
             ..default()

@@ -8,6 +8,7 @@ use bevy::text::EditableText;
 
 use crate::ui::access::{self, Unspoken, spoken};
 use crate::ui::controls::{self, Chosen};
+use crate::ui::growing::grows;
 use crate::ui::overlay;
 use crate::ui::theme;
 use crate::ui::tone::{Border, Surface, Tone};
@@ -25,7 +26,7 @@ pub fn line(label: &str, draft: &str) -> impl Bundle {
         EditableText { max_characters: Some(LONGEST), ..EditableText::new(draft) },
         spoken(Role::TextInput, label, draft),
         TabIndex(0),
-        theme::handwriting(),
+        (theme::handwriting(), grows()),
         Node {
             width: percent(100),
             padding: UiRect::axes(px(4), px(3)),

@@ -1,5 +1,6 @@
 //! The pages of the field book, and what is on which.
 
+use bevy::prelude::Message;
 use sim_core::field_book::Field;
 use sim_core::scenario::setup::WorkOrder;
 
@@ -30,6 +31,10 @@ pub enum Page {
     /// Remarks, reports, decision, signature.
     Remarks,
 }
+
+/// Asks for a page to be turned to.
+#[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
+pub struct PageTurn(pub Page);
 
 impl Page {
     /// Every page, in the order of the work.

@@ -12,6 +12,15 @@ use crate::ui::controls::button;
 use crate::ui::theme;
 use crate::ui::tone::Tone;
 
+/// What is copied from a certificate and from the calibrator's plate.
+pub const CERTIFICATE: [Field; 5] = [
+    Field::CalibratorSerial,
+    Field::CertificateSerial,
+    Field::CertificateDate,
+    Field::CertificateSlope,
+    Field::CertificateIntercept,
+];
+
 /// The work order and the station's card.
 pub fn order(leaf: &mut ChildSpawnerCommands, papers: &Papers, speech: &dyn SpeechService) {
     let station = &papers.station;
@@ -30,14 +39,7 @@ pub fn certificates(
     (papers, book): (&Papers, &Book),
     speech: &dyn SpeechService,
 ) {
-    let fields = [
-        Field::CalibratorSerial,
-        Field::CertificateSerial,
-        Field::CertificateDate,
-        Field::CertificateSlope,
-        Field::CertificateIntercept,
-    ];
-    for field in fields {
+    for field in CERTIFICATE {
         entry::spawn(leaf, book, field);
     }
     leaf.spawn(theme::italic(entry::TO_STRIKE_OUT, theme::SMALL, Tone::InkSoft));

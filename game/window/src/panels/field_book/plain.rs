@@ -1,20 +1,22 @@
 //! The pages that are only fields one under another.
 
 use bevy::prelude::*;
-use sim_core::field_book::{Field, PointNumber};
+use sim_core::field_book::Field;
 
 use super::decision::{self, Question};
 use super::entry;
 use super::page::Page;
 use super::plot::{self, PlotRequest};
-use super::points::{self, RowEnd};
+use super::points::{self, Column, RowEnd};
+use super::sums::{self, CALCULATE, SumsRequest};
 use crate::desk::{Book, Papers};
 use crate::ui::controls::button;
+use crate::ui::overlay;
 use crate::ui::theme;
 use crate::ui::tone::Tone;
 
-/// A page of plain fields.
-pub fn spawn(leaf: &mut ChildSpawnerCommands, page: Page, book: &Book, papers: &Papers) {
+/// The fields of a page of plain fields.
+pub fn fields(page: Page, papers: &Papers) -> Vec<Field> {
     let fields: &[Field] = match page {
         Page::Air => &[Field::Temperature, Field::Pressure],
         Page::Run => &[
@@ -32,14 +34,16 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, page: Page, book: &Book, papers: &
     let added = papers.work_order.added_filters().filter(|_| page == Page::Run);
     let added = Field::of_added_filters(added.map_or(0, |order| order.sheets));
     let fields = fields.iter().copied().chain(added);
-    for field in fields.chain(next.then_some(Field::NextFilterNumber)) {
+    fields.chain(next.then_some(Field::NextFilterNumber)).collect()
+}
+
+/// A page of plain fields.
+pub fn spawn(leaf: &mut ChildSpawnerCommands, page: Page, book: &Book, papers: &Papers) {
+    for field in fields(page, papers) {
         entry::spawn(leaf, book, field);
     }
-    if page == Page::Line && papers.terms.plot {
-        leaf.spawn(Node::default()).with_children(|row| {
-            row.spawn(button("plot my points", PlotRequest));
-        });
-        plot::spawn(leaf);
+    if page == Page::Line {
+        asked_for(leaf, papers);
     }
     let note = match page {
         Page::Air => "Read both at the station, with the thermometer in the shade.",
@@ -59,6 +63,32 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, page: Page, book: &Book, papers: &
     leaf.spawn(theme::italic(entry::TO_STRIKE_OUT, theme::SMALL, Tone::InkSoft));
 }
 
+/// Plot and calculations side by side, as far as the scenario allows them, and the buttons that ask for
+/// them.
+fn asked_for(leaf: &mut ChildSpawnerCommands, papers: &Papers) {
+    let (plot, sums) = (papers.terms.plot, papers.terms.sums);
+    leaf.spawn(overlay::choices()).with_children(|row| {
+        if plot {
+            row.spawn(button("plot my points", PlotRequest));
+        }
+        if sums {
+            row.spawn(button(CALCULATE, SumsRequest));
+        }
+    });
+    let beside = Node { column_gap: px(12), row_gap: px(8), ..overlay::choices() };
+    leaf.spawn(beside).with_children(|row| {
+        if plot {
+            plot::spawn(row);
+        }
+        if sums {
+            sums::spawn(row);
+        }
+    });
+}
+
+/// The columns of the check's readings.
+pub const CHECKED: [Column; 3] = [Field::CheckUp, Field::CheckDown, Field::CheckChart];
+
 /// The page of the flow check: its air, its readings, and what they come to.
 pub fn check(
     leaf: &mut ChildSpawnerCommands,
@@ -69,10 +99,8 @@ pub fn check(
         entry::spawn(leaf, book, field);
     }
     let rows = papers.work_order.flow_check.map_or(0, |check| usize::from(check.readings));
-    let columns: [fn(PointNumber) -> Field; 3] =
-        [Field::CheckUp, Field::CheckDown, Field::CheckChart];
     leaf.spawn(points::sheet("readings of the check")).with_children(|leaf| {
-        points::table(leaf, book, &columns, rows, RowEnd::Nothing);
+        points::table(leaf, book, &CHECKED, rows, RowEnd::Nothing);
     });
     for &field in papers.work_order.flow_check.iter().flat_map(|check| check.sums()) {
         entry::spawn(leaf, book, field);

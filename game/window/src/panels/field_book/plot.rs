@@ -1,6 +1,7 @@
 //! A plot of the trainee's own points, when it is asked for and the scenario allows it.
 
 use bevy::prelude::*;
+use content::plot::OwnLines;
 use sim_core::field_book::{Field, FieldBook, PointNumber};
 use sim_core::session::action::{Action, HelpTopic};
 
@@ -31,10 +32,13 @@ impl Plugin for OwnPlotPlugin {
 
 /// An empty place for the plot.
 pub fn spawn(leaf: &mut ChildSpawnerCommands) {
-    leaf.spawn((
-        PlotPanel,
-        Node { flex_direction: FlexDirection::Column, flex_shrink: 0.0, ..default() },
-    ));
+    let node = Node {
+        flex_direction: FlexDirection::Column,
+        flex_grow: 3.0,
+        min_width: percent(60),
+        ..default()
+    };
+    leaf.spawn((PlotPanel, node));
 }
 
 /// Flow and corrected chart reading of every point for which both are written as numbers.
@@ -76,7 +80,10 @@ fn draw(
     let (true, Ok(panel)) = (desk.papers.terms.plot, panels.single()) else { return };
     let points = own_points(&book.0);
     let axes = ["flow, std m\u{b3}/min", "corrected chart reading"];
-    let drawn = reports.own_points_plot(&points, own_line(&book.0), axes);
+    let last = desk.papers.work_order.last_line.as_ref();
+    let lines =
+        OwnLines { own: own_line(&book.0), last: last.map(|line| (line.slope, line.intercept)) };
+    let drawn = reports.own_points_plot(&points, lines, axes);
     commands.entity(panel).despawn_children().with_children(|panel| match drawn {
         Some(drawn) => plot::spawn(panel, &drawn, &told(&points)),
         None => {

@@ -120,7 +120,7 @@ fn magnify(
         paint_from(Gaze::on(view), view, &papers(&told.ended.session), size, settings.text_scale());
     let side = px(size as f32 * node.inverse_scale_factor());
     (place.width, place.height) = (side, side);
-    image.image = images.add(pictures::image(&painted));
+    image.image = images.add(pictures::image_in(&painted, settings.contrast));
 }
 
 /// What is seen is said too.

@@ -115,7 +115,8 @@ fn draw(
     if place.height != height {
         place.height = height;
     }
-    let shows = format!("{laid:?} {truth:?} {}", node.inverse_scale_factor());
+    let contrast = settings.contrast;
+    let shows = format!("{laid:?} {truth:?} {contrast:?} {}", node.inverse_scale_factor());
     if laid.width < 100.0 || picture.0 == shows {
         return;
     }
@@ -132,7 +133,7 @@ fn draw(
     let to_logical = node.inverse_scale_factor();
     lies.width = px(painted.width() as f32 * to_logical);
     lies.height = px(painted.height() as f32 * to_logical);
-    image.image = images.add(pictures::image(&painted));
+    image.image = images.add(pictures::image_in(&painted, contrast));
 }
 
 /// Puts the line where the moment is, and says it.

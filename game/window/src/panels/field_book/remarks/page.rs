@@ -4,7 +4,7 @@ use bevy::prelude::*;
 use sim_core::field_book::Field;
 
 use super::super::decision::{self, Question};
-use super::super::entry;
+use super::super::{entry, overview};
 use super::{report, signature};
 use crate::desk::{Book, Papers};
 
@@ -26,5 +26,6 @@ pub fn spawn(
     report::spawn(leaf, report);
     decision::spawn(leaf, Question::Calibration, (papers, decisions));
     entry::spawn(leaf, book, Field::Remarks);
+    overview::spawn(leaf, papers);
     signature::spawn(leaf);
 }
