@@ -347,6 +347,7 @@ impl Hands {
                 Action::AskHelp { topic: self.one(&topics) }
             }
             3 => Action::Wait { seconds: self.number(0.0, 7200.0) },
+            6 => Action::ReadInWords,
             4 | 5 => Action::Write { field: self.field(), text: self.text() },
             _ => Action::Look { at: self.one(&SIGHTS), eye_mm: self.number(-150.0, 150.0) },
         }
