@@ -1,6 +1,6 @@
 //! Hands reach everything, and every way of saying so is whole.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use content::sample;
 use sim_core::rig::flow::plates::Plate;
@@ -234,15 +234,37 @@ fn every_part_can_be_taken_and_put_everywhere_it_goes() {
 }
 
 #[test]
-fn offers_have_keys_in_order_words_and_never_repeat_themselves() {
+fn offers_have_words_and_keys_that_stay_and_never_repeat_themselves() {
+    // A deed has the same key in every state in which its thing comes by it in the same way.
+    let steady = [
+        Spot::Lid,
+        Spot::Door,
+        Spot::Cord,
+        Spot::BlowerPlug,
+        Spot::LineOutlet,
+        Spot::Timer,
+        Spot::Pen,
+        Spot::Cap,
+        Spot::Tube,
+        Spot::Knob,
+        Spot::Thermometer,
+        Spot::Barometer,
+    ];
+    let mut keys: BTreeMap<(Spot, char), BTreeSet<String>> = BTreeMap::new();
     for view in states() {
         for spot in Spot::all() {
             let offers = offers(&view, spot);
             assert!(!offers.is_empty(), "nothing can be done to {}", spot.name());
             assert!(offers.len() <= 9, "{} offers more than nine things", spot.name());
-            for (offer, key) in offers.iter().zip('1'..='9') {
-                assert_eq!(offer.key, key, "{}", spot.name());
-                assert!(!offer.words.is_empty());
+            let own: BTreeSet<char> = offers.iter().map(|offer| offer.key).collect();
+            assert_eq!(own.len(), offers.len(), "{} has a key twice", spot.name());
+            for offer in &offers {
+                assert!(('1'..='9').contains(&offer.key) && !offer.words.is_empty());
+                if steady.contains(&spot) && view.calibrator.plates.is_none() {
+                    let deeds = keys.entry((spot, offer.key)).or_default();
+                    deeds.insert(kind(&offer.action));
+                    assert_eq!(deeds.len(), 1, "{}: {deeds:?}", spot.name());
+                }
             }
             let words: BTreeSet<&str> = offers.iter().map(|offer| offer.words.as_str()).collect();
             assert_eq!(words.len(), offers.len(), "{} says something twice", spot.name());

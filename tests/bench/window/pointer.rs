@@ -186,6 +186,8 @@ fn the_hung_manometer_is_swung_by_a_short_drag_and_taken_down_by_a_long_one() {
     assert_eq!(bench.view().mounting.place(RigPart::Manometer), PartPlace::Hook, "it still hangs");
     assert!(after - before > 0.5, "it swung from {before} to {after} degrees");
     let case = bench.place_of("carrying case");
+    // It has gone with the hand.
+    let foot = bench.place_of("manometer");
     bench.drag(foot, case);
     assert_eq!(
         bench.view().mounting.place(RigPart::Manometer),
