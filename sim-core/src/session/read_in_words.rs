@@ -27,13 +27,13 @@ impl Session {
         }
         let (_, source) = self.seal();
         let eyes = Stream::new(source.seed, &format!("reading in words at tick {}", tick.0));
-        Some(self.view().as_read(eyes))
+        Some(self.view().read_by(eyes))
     }
 }
 
 impl View {
     /// The same view with every scale read by a sharp eye, whose scatter comes from `eyes`.
-    fn as_read(mut self, mut eyes: Stream) -> Self {
+    fn read_by(mut self, mut eyes: Stream) -> Self {
         let mut reads = |seen: &mut f64, sd: f64| *seen += sd * eyes.normal();
         for leg in [&mut self.manometer.left, &mut self.manometer.right] {
             // Both edges of a meniscus are read in one look.
