@@ -106,8 +106,8 @@ fn inked(pixel: [f64; 3], hue: PaletteColor) -> f64 {
     let share = way.iter().zip(off).map(|(a, b)| a * b).sum::<f64>() / whole;
     let beside = [0, 1, 2].map(|n| off[n] - share * way[n]);
     let stray = beside.iter().map(|part| part * part).sum::<f64>().sqrt();
-    // In high contrast the edges of a coloured line are not quite on the way from paper to ink.
-    let most = if RAISED.get() { 70.0 } else { 26.0 };
+    // In high contrast the edges of a copper line are not quite on the way from paper to ink.
+    let most = if RAISED.get() && hue == palette::COPPER { 50.0 } else { 26.0 };
     if stray < most { share.clamp(0.0, 1.0) } else { 0.0 }
 }
 

@@ -142,6 +142,9 @@ impl<'a> Watched<'a> {
         };
         focus(self.bench);
         self.look();
+        if self.parts.values_mut().all(Parts::whole) {
+            return;
+        }
         for (key, code) in [(Key::PageUp, KeyCode::PageUp), (Key::PageDown, KeyCode::PageDown)] {
             let mut last = self.scrolled();
             for _ in 0..MOST_PAGES {

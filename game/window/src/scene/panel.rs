@@ -46,8 +46,8 @@ pub fn spawn(column: &mut ChildSpawnerCommands, fill: impl FnOnce(&mut ChildSpaw
             ByRoom::new(|node, room| {
                 let one = room.columns() == Columns::One;
                 node.flex_basis = if one { Val::Auto } else { px(0) };
-                node.width = if one { percent(100) } else { Val::Auto };
-                node.aspect_ratio = one.then_some(WIDTH / HEIGHT);
+                let height = px(room.one_column_px() * HEIGHT / WIDTH);
+                node.height = if one { height } else { Val::Auto };
                 node.flex_shrink = if one { 0.0 } else { 1.0 };
             }),
         ))

@@ -11,6 +11,9 @@ const TWO_COLUMNS_PX: f32 = 900.0;
 /// What text of 200 % adds to it.
 const LARGER_PX: f32 = 380.0;
 
+/// Room about the bench on each side, logical pixels.
+const EDGE_PX: f32 = 8.0;
+
 /// How the parts of the bench lie.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Columns {
@@ -33,6 +36,11 @@ impl Room {
     /// How the parts of the bench lie.
     pub fn columns(self) -> Columns {
         if self.window.x < self.two_columns_px() { Columns::One } else { Columns::Two }
+    }
+
+    /// Width of one column, logical pixels: what is left of the window beside its edges.
+    pub fn one_column_px(self) -> f32 {
+        (self.window.x - 2.0 * EDGE_PX).max(0.0)
     }
 
     /// Least width of two columns, logical pixels.
