@@ -103,14 +103,14 @@ impl Plugin for HoldPlugin {
 
 /// The buttons at the rim of the glass.
 pub fn buttons(glass: &mut ChildSpawnerCommands) {
-    let left = |top| Node { left: px(0), top, ..default() };
-    let right = |top| Node { right: px(0), top, ..default() };
+    let left = || Node { left: px(0), ..default() };
+    let right = || Node { right: px(0), ..default() };
     let buttons = [
-        ("Z", "loupe: open it or put it back", LoupeRequest::Open, left(px(0))),
-        ("+", "loupe: hold it nearer", LoupeRequest::Nearer, right(px(0))),
-        ("\u{2212}", "loupe: hold it farther away", LoupeRequest::Farther, right(percent(17))),
+        ("Z", "loupe: open it or put it back", LoupeRequest::Open, left(), 0.0),
+        ("+", "loupe: hold it nearer", LoupeRequest::Nearer, right(), 0.0),
+        ("\u{2212}", "loupe: hold it farther away", LoupeRequest::Farther, right(), 1.0),
     ];
-    for (key, name, request, corner) in buttons {
+    for (key, name, request, corner, below) in buttons {
         let node = Node {
             position_type: PositionType::Absolute,
             border: UiRect::all(px(1.5)),
@@ -119,9 +119,10 @@ pub fn buttons(glass: &mut ChildSpawnerCommands) {
             justify_content: JustifyContent::Center,
             ..corner
         };
-        let size = ByTextSize::new(|node, scale| {
-            let side = px(14.0 + 12.0 * scale);
-            (node.width, node.height) = (side, side);
+        let size = ByTextSize::new(move |node, scale| {
+            let side = 14.0 + 12.0 * scale;
+            (node.width, node.height) = (px(side), px(side));
+            node.top = px(below * (side + 4.0));
         });
         glass
             .spawn((RimButton, face(name, request, Tone::Page)))
