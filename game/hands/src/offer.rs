@@ -40,10 +40,17 @@ impl Offers {
         self.act_as(number, words, Action::Look { at, eye_mm: 0.0 });
     }
 
-    /// The list with its keys. No number is higher than nine.
+    /// The list with its keys. No number is higher than nine: what would have a higher one gets the lowest
+    /// that is free.
     pub fn numbered(self) -> Vec<Offer> {
+        let mut taken: Vec<u8> = self.0.iter().map(|(number, ..)| *number).collect();
         let keyed = self.0.into_iter().filter_map(|(number, words, action)| {
-            let key = char::from_digit(u32::from(number), 10).filter(|_| number > 0)?;
+            let number = match number {
+                1..=9 => number,
+                _ => (1..=9).find(|free| !taken.contains(free))?,
+            };
+            taken.push(number);
+            let key = char::from_digit(u32::from(number), 10)?;
             Some(Offer { key, words, action })
         });
         keyed.collect()

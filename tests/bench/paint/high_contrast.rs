@@ -34,21 +34,6 @@ fn legs_are_read_in_high_contrast() {
 }
 
 #[test]
-fn the_pen_is_read_in_high_contrast() {
-    let mut view = run::mounted().view();
-    view.focus = Sight::Pen;
-    for (n, divisions) in spread(40.0, 95.0, 40).enumerate() {
-        view.recorder.pen = Some(divisions);
-        view.recorder.chart_hour = 8.5 + 0.173 * n as f64;
-        for side_px in SIDES_PX {
-            let read = read_of(&view, side_px, |seen| read::pen(seen, divisions));
-            let off = (read - divisions).abs();
-            assert!(off <= 0.25, "{divisions} at {side_px} px is read as {read}");
-        }
-    }
-}
-
-#[test]
 fn barometer_and_thermometer_are_read_in_high_contrast() {
     let mut view = run::mounted().view();
     for share in spread(0.0, 1.0, 30) {

@@ -24,7 +24,8 @@ fn help(bench: &mut Bench) {
 fn do_it(bench: &mut Bench, action: Action) {
     bench.app.world_mut().write_message(ActRequest(action));
     bench.rest(3);
-    assert_eq!(bench.said(), "");
+    let said = bench.said();
+    assert!(said.is_empty() || said.starts_with("Written: "), "{said}");
 }
 
 /// The session's own checksum, without what is shown.
@@ -154,12 +155,12 @@ fn a_hand_that_comes_in_ends_the_show_and_does_nothing_yet() {
     let nut = bench.view().mounting.nuts[0].quarter_turns;
     assert_eq!(nut, 0, "the copy's nut is off");
     let acts = bench.done().len();
-    bench.press(Key::Character("1".into()), KeyCode::Digit1);
+    bench.press(Key::Character("3".into()), KeyCode::Digit3);
     assert!(bench.app.world().resource::<Desk>().showing().is_none());
     assert!(bench.view().mounting.nuts[0].quarter_turns > 0, "the present state is back");
     assert_eq!(bench.done().len(), acts, "what was meant for the copy is not done");
     assert_eq!(bench.at_hand(), Some(Spot::Nut(Nut::ALL[0])));
-    bench.press(Key::Character("1".into()), KeyCode::Digit1);
+    bench.press(Key::Character("3".into()), KeyCode::Digit3);
     assert_eq!(bench.view().mounting.nuts[0].quarter_turns, 0, "now it is");
     assert_eq!(bench.view().mounting.place(RigPart::Frame), PartPlace::Holder);
 }

@@ -27,7 +27,7 @@ fn a_letter_goes_to_its_instrument_and_is_typed_where_something_is_typed() {
         ("p", Spot::Pen),
         ("r", Spot::Recorder),
         ("k", Spot::Knob),
-        ("B", Spot::Barometer),
+        ("B", Spot::BlowerPlug),
         ("w", Spot::WorkOrder),
     ] {
         letter(&mut bench, key);

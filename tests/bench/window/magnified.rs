@@ -57,23 +57,23 @@ fn it_grows_with_the_window() {
 fn it_is_held_nearer_and_farther_away() {
     let mut bench = Bench::at_work((1280, 800), 100);
     bench.tab_to(Spot::Barometer);
-    assert_eq!(said(&mut bench), "eye at level");
+    assert_eq!(said(&mut bench), "the station");
     character(&mut bench, "+");
-    assert_eq!(said(&mut bench), "eye at level, 1.5 \u{d7}");
+    assert_eq!(said(&mut bench), "the station, 1.5 \u{d7}");
     for _ in 0..5 {
         character(&mut bench, "+");
     }
-    assert_eq!(said(&mut bench), "eye at level, 3 \u{d7}", "nearer it does not go");
+    assert_eq!(said(&mut bench), "the station, 3 \u{d7}", "nearer it does not go");
     character(&mut bench, "-");
-    assert_eq!(said(&mut bench), "eye at level, 2 \u{d7}");
+    assert_eq!(said(&mut bench), "the station, 2 \u{d7}");
     let middle = bench.place_of("loupe");
     bench.point(middle);
     bench.wheel(0.0, -1.0);
     bench.rest(3);
-    assert_eq!(said(&mut bench), "eye at level, 1.5 \u{d7}");
+    assert_eq!(said(&mut bench), "the station, 1.5 \u{d7}");
     bench.click("loupe: hold it nearer");
     bench.rest(3);
-    assert_eq!(said(&mut bench), "eye at level, 2 \u{d7}");
+    assert_eq!(said(&mut bench), "the station, 2 \u{d7}");
 }
 
 #[test]
@@ -85,5 +85,5 @@ fn what_is_typed_holds_no_loupe() {
     bench.tab_to_label("Air temperature, \u{b0}C");
     bench.type_text("z+-");
     assert!((glass(&mut bench) - small).abs() < 0.5);
-    assert_eq!(said(&mut bench), "eye at level");
+    assert_eq!(said(&mut bench), "the station");
 }

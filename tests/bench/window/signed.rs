@@ -160,7 +160,7 @@ fn a_report_is_made_by_keys_and_a_reader_is_told_what_is_chosen() {
         assert_eq!(node.toggled(), Some(Toggled::True), "{choice}");
         let group = bench.app.world().get::<ChildOf>(entity).expect("a group").parent();
         let group = bench.app.world().get::<AccessibilityNode>(group).expect("it is told");
-        assert_eq!(group.role(), Role::Group, "{choice}");
+        assert_eq!(group.role(), Role::RadioGroup, "{choice}");
     }
     let (_, other) = bench.node_of("a dry pen").expect("it is told");
     assert_eq!(other.toggled(), Some(Toggled::False));

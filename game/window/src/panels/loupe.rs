@@ -5,7 +5,6 @@
 mod hold;
 
 use accesskit::Role;
-use bevy::a11y::AccessibilityNode;
 use bevy::input::keyboard::Key;
 use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::picking::events::{Drag, Pointer};
@@ -15,8 +14,8 @@ use paint::loupe::{Gaze, KeptChart, Lens, paint_through};
 use sim_core::session::action::{Action, Sight};
 use sim_core::session::view::View;
 
-pub(super) use self::hold::Glass;
-use self::hold::{Caption, Hold, LoupeRequest, RimButton};
+use self::hold::{Caption, LoupeRequest, RimButton};
+pub(super) use self::hold::{Glass, Hold};
 use crate::desk::{Desk, Seen};
 use crate::scene::kept_chart::ChartTurn;
 use crate::scene::pictures;
@@ -194,14 +193,13 @@ fn on_drag(
 fn show(
     (seen, desk, settings): (Res<Seen>, Res<Desk>, Res<Settings>),
     (at_hand, hour, hold): (Res<AtHand>, Res<ChartHour>, Res<Hold>),
-    mut glass: Query<(&ComputedNode, &mut AccessibilityNode), With<Glass>>,
+    glass: Query<&ComputedNode, With<Glass>>,
     mut pictures: Query<(Ref<Picture>, &mut ImageNode, &mut Node)>,
     mut captions: Query<&mut Text, With<EyeText>>,
     mut images: ResMut<Assets<Image>>,
     mut held: Local<Held>,
 ) {
-    let (Ok((node, mut access)), Ok((picture, mut image, mut place))) =
-        (glass.single_mut(), pictures.single_mut())
+    let (Ok(node), Ok((picture, mut image, mut place))) = (glass.single(), pictures.single_mut())
     else {
         return;
     };
@@ -211,7 +209,6 @@ fn show(
     if let Ok(mut caption) = captions.single_mut()
         && caption.0 != height
     {
-        access.set_value(height.clone());
         caption.0 = height;
     }
     // Whole pixels, the same both ways: a picture that were stretched by one would blur its marks.

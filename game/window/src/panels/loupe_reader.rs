@@ -12,7 +12,7 @@ use sim_core::session::action::Sight;
 use sim_core::session::view::View;
 
 use crate::desk::Seen;
-use crate::panels::loupe::{EyeRequest, Glass, eye_words};
+use crate::panels::loupe::{EyeRequest, Glass, Hold, eye_words};
 use crate::ui::access::spoken;
 use crate::ui::announce::TellingReaders;
 use crate::ui::keys::KeyPress;
@@ -108,12 +108,12 @@ struct Earlier {
 
 /// Tells what is under the glass.
 fn tell(
-    seen: Res<Seen>,
+    (seen, hold): (Res<Seen>, Res<Hold>),
     mut voices: Query<(Ref<Glass>, &mut AccessibilityNode)>,
     mut earlier: Local<Option<Earlier>>,
 ) {
     let Ok((voice, mut node)) = voices.single_mut() else { return };
-    if !seen.is_changed() && !voice.is_added() {
+    if !seen.is_changed() && !hold.is_changed() && !voice.is_added() {
         return;
     }
     let view = &seen.0;
@@ -131,7 +131,7 @@ fn tell(
     if moves_with_eye(view.focus) {
         said.push(eye_words(view.eye_mm));
     }
-    let words = said.join(", ");
+    let words = format!("{}{}", said.join(", "), hold.words());
     if node.value() != Some(words.as_str()) {
         node.set_value(words);
         node.set_numeric_value(view.eye_mm);

@@ -69,7 +69,7 @@ impl Hold {
             Key::Escape if self.open => Some(LoupeRequest::Open),
             Key::Character(typed) => match typed.as_str() {
                 "z" | "Z" => Some(LoupeRequest::Open),
-                "+" | "=" => Some(LoupeRequest::Nearer),
+                "+" => Some(LoupeRequest::Nearer),
                 "-" | "\u{2212}" => Some(LoupeRequest::Farther),
                 _ => None,
             },
