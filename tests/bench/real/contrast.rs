@@ -26,7 +26,7 @@ const MARK_HIGH: f64 = 4.5;
 /// at most.
 const WHITE_AND_BLACK: (f64, f64) = (0.9, 0.01);
 /// Most looks at what does not stand there yet: a machine under load draws late.
-const LOOKS: u32 = 10;
+const LOOKS: u32 = 25;
 /// From which contrast on something is a mark and no texture.
 const SEEN: f64 = 1.6;
 

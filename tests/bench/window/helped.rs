@@ -155,7 +155,7 @@ fn a_hand_that_comes_in_ends_the_show_and_does_nothing_yet() {
     let nut = bench.view().mounting.nuts[0].quarter_turns;
     assert_eq!(nut, 0, "the copy's nut is off");
     let acts = bench.done().len();
-    bench.press(Key::Character("3".into()), KeyCode::Digit3);
+    bench.press(Key::Character("1".into()), KeyCode::Digit1);
     assert!(bench.app.world().resource::<Desk>().showing().is_none());
     assert!(bench.view().mounting.nuts[0].quarter_turns > 0, "the present state is back");
     assert_eq!(bench.done().len(), acts, "what was meant for the copy is not done");
