@@ -184,5 +184,5 @@ fn common(one: Area, other: Area) -> Option<Area> {
     let (left, top) = (one.x.max(other.x).floor(), one.y.max(other.y).floor());
     let right = (one.x + one.w).min(other.x + other.w).ceil();
     let foot = (one.y + one.h).min(other.y + other.h).ceil();
-    (right > left && foot > top).then(|| Area { x: left, y: top, w: right - left, h: foot - top })
+    (right > left && foot > top).then_some(Area { x: left, y: top, w: right - left, h: foot - top })
 }
