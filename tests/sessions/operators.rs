@@ -318,6 +318,9 @@ fn least_marks(name: &str) -> f64 {
         // Five plates, five points: no sixth one makes good the scatter of two legs at the lowest flow. In
         // sixty seeds the line is off at the ordered flow by 0.2 +- 0.4 percent, as that of seven points.
         "34_five_plates.ron" => 98.0,
+        // A line with averages built in is off by what the day of the run differs from them: over a thousand
+        // seeds the marks are 99.0 +- 0.7.
+        "38_a_line_for_the_season.ron" => 98.0,
         // The scatter of honest readings and of the mains passes the free percent of the line in some of
         // the seeds.
         _ => 99.0,

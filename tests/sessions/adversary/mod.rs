@@ -40,6 +40,7 @@ fn scenarios() -> Vec<(String, String)> {
 }
 
 /// Says what the careful operator does, one deed a line.
+#[allow(clippy::print_stdout, reason = "it is asked for by whoever looks for a hole")]
 fn tell(name: &str, steps: &[variants::Step]) {
     for (place, (tick, action)) in steps.iter().enumerate() {
         println!("{name}: deed {}, {:.1} s: {action:?}", place + 1, tick.0 as f64 / 20.0);
