@@ -21,7 +21,8 @@ const HANDS: usize = 2;
 /// ten times as long as another.
 const RUN_EVERY: usize = 6;
 
-/// Names of scenarios begin with this, if only some are to be had.
+/// The variable that names the scenarios, by the beginning of their names, if only some are to be had; then
+/// what the careful operator does in them is printed.
 const ONLY: &str = "STEADY_DRAW_SPOIL_ONLY";
 
 /// The scenarios, by name.
