@@ -54,7 +54,6 @@ fn a_second_filter_is_held_at_sea_level_alone_and_a_third_nowhere() {
         // Each flow is that of one moment, and a flow that is held wanders by most of a percent from one
         // to the next, as the eddies at the controller's probe do. The mean over the seeds does not.
         let mean = seconds.iter().sum::<f64>() / SEEDS as f64;
-        println!("held with {held}: {seconds:.2?}, mean {mean:.2} %");
         assert_eq!(mean.abs() < 1.0, held > 1.5, "{seconds:.2?}");
         let wanders = seconds.iter().all(|second| (second - mean).abs() < 2.0);
         assert!(wanders || held < 1.5, "{seconds:.2?}");

@@ -5,7 +5,6 @@ use std::fmt::Debug;
 use std::path::PathBuf;
 
 use sim_core::scenario::Scenario;
-use sim_core::scenario::flow_check::CheckedLine;
 use sim_core::scenario::site_look::SiteLook;
 
 use crate::error::FrontEndError;
@@ -58,7 +57,7 @@ impl JobKind {
 
     /// The kind of a scenario's job, as its order has it.
     pub fn of(scenario: &Scenario) -> Self {
-        let check = scenario.flow_check.filter(|check| check.line != CheckedLine::Own);
+        let check = scenario.flow_check.filter(|check| check.is_whole_job());
         match (scenario.terms.time_limit_min, &scenario.run, check) {
             (Some(_), _, _) => Self::Timed,
             (None, Some(_), _) => Self::WithRun,

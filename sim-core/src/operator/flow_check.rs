@@ -74,7 +74,7 @@ impl FlowCheckPhase {
     fn order(&self, observed: &Observation<'_>, memory: &Memory) -> Option<Order> {
         let of_own = self.of == CheckedLine::Own;
         let ordered = observed.papers.work_order.flow_check;
-        let order = ordered.filter(|check| (check.line == CheckedLine::Own) == of_own)?;
+        let order = ordered.filter(|check| check.is_whole_job() != of_own)?;
         let has_a_line = !of_own || memory.line.is_some();
         (memory.refusal.is_none() && has_a_line).then_some(order)
     }

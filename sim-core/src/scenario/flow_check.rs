@@ -30,6 +30,11 @@ pub struct FlowCheckOrder {
 }
 
 impl FlowCheckOrder {
+    /// Whether it is the whole job: then no line is made.
+    pub fn is_whole_job(&self) -> bool {
+        self.line != CheckedLine::Own
+    }
+
     /// The flows and their difference that such a check comes to.
     pub const fn sums(&self) -> &'static [Field] {
         match self.line {

@@ -127,7 +127,7 @@ impl WorkOrder {
     /// Whether the sampler is only held against the standard as it runs, and no line is made: a check
     /// of the last calibration line, or a calibration at the controlled flow alone.
     pub fn is_check_alone(&self) -> bool {
-        self.flow_check.is_some_and(|check| check.line != CheckedLine::Own)
+        self.flow_check.is_some_and(|check| check.is_whole_job())
     }
 
     /// The calibration at the controlled flow alone, if that is what is ordered.

@@ -21,7 +21,8 @@ const HANDS: usize = 2;
 /// ten times as long as another.
 const RUN_EVERY: usize = 6;
 
-/// Names of scenarios begin with this, if only some are to be had.
+/// The variable that names the scenarios, by the beginning of their names, if only some are to be had; then
+/// what the careful operator does in them is printed.
 const ONLY: &str = "STEADY_DRAW_SPOIL_ONLY";
 
 /// The scenarios, by name.
@@ -40,6 +41,7 @@ fn scenarios() -> Vec<(String, String)> {
 }
 
 /// Says what the careful operator does, one deed a line.
+#[allow(clippy::print_stdout, reason = "it is asked for by whoever looks for a hole")]
 fn tell(name: &str, steps: &[variants::Step]) {
     for (place, (tick, action)) in steps.iter().enumerate() {
         println!("{name}: deed {}, {:.1} s: {action:?}", place + 1, tick.0 as f64 / 20.0);

@@ -208,7 +208,7 @@ impl Script {
         script
     }
 
-    /// Calculates every result again from the script's own readings, and writes it in place of the old one.
+    /// Recalculates every result from the script's own readings and overwrites the old one.
     fn works_out_anew(&mut self) {
         let (had, _) = self.had();
         for step in &mut self.steps {

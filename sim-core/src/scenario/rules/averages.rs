@@ -2,7 +2,6 @@
 
 use super::{ScenarioFindings, ScenarioRule};
 use crate::scenario::Scenario;
-use crate::scenario::flow_check::CheckedLine;
 
 /// The averages can be built into a line.
 pub(super) const POSSIBLE: ScenarioRule = ScenarioRule {
@@ -29,7 +28,7 @@ fn possible(scenario: &Scenario, findings: &mut ScenarioFindings<'_>) {
             "write the average temperature of the season in degrees Celsius",
         );
     }
-    if scenario.flow_check.is_some_and(|check| check.line != CheckedLine::Own) {
+    if scenario.flow_check.is_some_and(|check| check.is_whole_job()) {
         findings.add(
             "work_order.averages",
             "averages are built into a new line, but no line is to be made",

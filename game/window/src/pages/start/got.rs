@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use bevy::a11y::AccessibilityNode;
 use bevy::prelude::*;
-use sessions::{KeptState, MarksGot};
+use sessions::{KeptState, MarksGot, StorageId};
 
 use super::library::Library;
 use crate::ui::background::{Background, Job};
@@ -20,7 +20,17 @@ const MOST: usize = 60;
 #[derive(Resource, Debug, Default)]
 struct AllGot {
     by_title: BTreeMap<String, Vec<MarksGot>>,
-    reading: Option<Job<Vec<(String, MarksGot)>>>,
+    /// What was read of each session: one that has ended changes no more, and is replayed once.
+    known: Vec<Read>,
+    reading: Option<Job<Vec<Read>>>,
+}
+
+/// A session that was replayed; no marks if its journal does not hold.
+#[derive(Debug, Clone)]
+struct Read {
+    id: StorageId,
+    title: String,
+    marks: Option<MarksGot>,
 }
 
 /// Where it stands.
@@ -61,19 +71,25 @@ fn read(
         let ended = library.kept.iter().filter(|kept| kept.state == KeptState::Ended);
         let wanted: Vec<_> =
             ended.take(MOST).map(|kept| (kept.title.clone(), kept.id.clone())).collect();
-        let store = store.clone();
+        let (store, known) = (store.clone(), got.known.clone());
         got.bypass_change_detection().reading = Some(background.begin(move || {
-            let marks = |(title, id)| Some((title, store.marks_got(&id)?));
-            wanted.into_iter().filter_map(marks).collect()
+            let read =
+                |(title, id)| match known.iter().find(|read| read.id == id && read.marks.is_some())
+                {
+                    Some(read) => read.clone(),
+                    None => Read { marks: store.marks_got(&id), id, title },
+                };
+            wanted.into_iter().map(read).collect()
         }));
     }
     let done = got.bypass_change_detection().reading.as_mut().and_then(Job::result);
     if let Some(done) = done {
         got.reading = None;
         got.by_title.clear();
-        for (title, marks) in done {
-            got.by_title.entry(title).or_default().push(marks);
+        for Read { title, marks, .. } in &done {
+            got.by_title.entry(title.clone()).or_default().extend(*marks);
         }
+        got.known = done;
     }
 }
 
