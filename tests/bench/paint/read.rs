@@ -163,7 +163,12 @@ pub fn barometer(picture: &Picture, near: f64) -> f64 {
 /// The thermometer: degrees at the end of its column. `near` says which five it is.
 pub fn thermometer(picture: &Picture, near: f64) -> f64 {
     let unit = picture.side() / 280.0;
-    let column: Vec<(f64, f64)> = picture.like(palette::COPPER, 30.0).collect();
+    let mut copper: Vec<(f64, f64)> = picture.like(palette::COPPER, 30.0).collect();
+    copper.sort_by(|a, b| a.0.total_cmp(&b.0));
+    // Most of the copper is the column; a wedge at the rim that points to a hidden number is not.
+    let middle = copper[copper.len() / 2].0;
+    let column: Vec<(f64, f64)> =
+        copper.into_iter().filter(|at| (at.0 - middle).abs() < 12.0 * unit).collect();
     let axis = column.iter().map(|at| at.0).sum::<f64>() / column.len() as f64;
     let top = column.iter().map(|at| at.1).fold(f64::MAX, f64::min) - 0.5;
     let walk = |off: f64| {
