@@ -55,6 +55,7 @@ pub fn view() -> View {
             cord_damaged: false,
         },
         blower: BlowerView {
+            rush: 0.0,
             loudness: 0.0,
             turning: None,
             pitch_hz: 0.0,

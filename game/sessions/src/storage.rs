@@ -79,8 +79,10 @@ impl JobKind {
 }
 
 /// What was got in a session.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct MarksGot {
+    /// Head of the session's journal.
+    pub head: String,
     /// Percent of the marks that could be given.
     pub percent: f64,
     /// Whether it was passed.

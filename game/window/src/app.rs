@@ -18,6 +18,7 @@ use crate::panels::{
 };
 use crate::scene::{
     carry, lit, panel, pictures, quick_keys, redraw, spot_keys, spot_reader, spots, take_up, word,
+    write_reading,
 };
 use crate::ui::background::Background;
 use crate::ui::frames::FramesPlugin;
@@ -77,7 +78,7 @@ impl Plugin for BenchPlugin {
             lit::LitPlugin,
             word::WordPlugin,
             spot_keys::SpotKeysPlugin,
-            quick_keys::QuickKeysPlugin,
+            (quick_keys::QuickKeysPlugin, write_reading::WriteReadingPlugin),
             spot_reader::SpotReaderPlugin,
             take_up::TakeUpPlugin,
             carry::CarryPlugin,

@@ -161,6 +161,9 @@ pub struct BlowerView {
     /// Loudness, 0 (still) to 1 (full). It falls with the speed of the rotor, no faster: a rotor that
     /// runs down is heard until it stands.
     pub loudness: f64,
+    /// How strongly the air rushes, 0 (still) to 1 (as in use), in tenths: no finer than an ear tells. With
+    /// the openings covered a running blower draws next to nothing.
+    pub rush: f64,
     /// Whether its shaft is seen to turn, when it is in focus.
     pub turning: Option<bool>,
     /// Pitch of its whine, Hz.

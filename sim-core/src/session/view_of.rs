@@ -23,6 +23,9 @@ const STRONG_GUST_PA: f64 = 40.0;
 /// Speed below which a shaft is seen to stand, rad/s: a turn in six seconds (CHOSEN).
 const SEEN_RAD_S: f64 = 1.0;
 
+/// Flow at which the air rushes as in use, standard m3/min: the upper end of the range of a sampler (CHOSEN).
+const USUAL_STD_M3_MIN: f64 = 1.7;
+
 /// What can be seen in a state. While nobody is at the site, that is what was seen last, with the
 /// watch and the papers: neither the weather nor the run can be told from it.
 pub(super) fn view(state: &SessionState, setup: &Setup, now: Tick, limit: Option<Tick>) -> View {
@@ -159,6 +162,8 @@ fn blower(state: &SessionState) -> BlowerView {
     BlowerView {
         // CHOSEN: the ear hears less of a drop than the sound's pressure shows.
         loudness: speed.min(1.0),
+        rush: (10.0 * rig.flow().flow_std_m3_min() / USUAL_STD_M3_MIN).round().clamp(0.0, 10.0)
+            / 10.0,
         turning: (state.eyes.focus == Sight::Blower).then_some(rig.blower.speed_rad_s > SEEN_RAD_S),
         pitch_hz: rig.blower.speed_rad_s / TAU,
         wavering,

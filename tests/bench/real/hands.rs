@@ -18,10 +18,16 @@ pub trait Hands {
     fn confirm(&mut self, thing: &str, words: &str);
     /// Carries a part from where it lies to the thing that stands for its place.
     fn carry(&mut self, carry: &Carry);
-    /// Writes what was read from the thing that is looked at into the field for it.
-    fn write_reading(&mut self, field: &str, text: &str) {
-        self.write(field, text);
-    }
+    /// Reads a thing and what follows it in a row of the book, and writes each value into its field. A value
+    /// is asked for, by its place in the row, while its instrument is under the loupe.
+    fn write_row(
+        &mut self,
+        thing: &str,
+        fields: &[String],
+        value: &mut dyn FnMut(&mut dyn Hands, usize) -> String,
+    );
+    /// Has the calculations done and written into the blanks.
+    fn calculate(&mut self);
     /// Turns a thing by so many coarse steps.
     fn turn(&mut self, thing: &str, steps: i32);
     /// Presses a button.
@@ -29,6 +35,9 @@ pub trait Hands {
     /// Writes a text into a field of the open page.
     fn write(&mut self, field: &str, text: &str);
 }
+
+/// On the button of the help that does the calculations.
+pub const CALCULATE: &str = "do the calculations";
 
 /// Carrying something somewhere.
 pub struct Carry {

@@ -5,6 +5,7 @@
 use sim_core::calibration::{
     AirConditions, Expression, FittedLine, RecorderScale, TransferStandard,
 };
+use sim_core::scenario::setup::WorkOrder;
 use sim_core::session::Session;
 use sim_core::session::action::Sight;
 use sim_core::session::journal::NullSink;
@@ -97,7 +98,8 @@ pub fn whole(hands: &mut dyn Hands) {
     let air = conditions(hands);
     let readings: Vec<_> = CLOSING.iter().zip(1_u8..).map(|(&by, n)| point(hands, n, by)).collect();
     restore(hands);
-    sums(hands, air, &readings);
+    hands.calculate();
+    set_point(hands, air, &readings);
     pack(hands);
     sign(hands);
 }
@@ -139,10 +141,11 @@ pub(super) fn arrive(hands: &mut dyn Hands) {
     assert_eq!(paper.serial, order.calibrator_serial, "the top one is right in this scenario");
     hands.press("certificate");
     hands.write("Calibrator, number on its plate", &order.calibrator_serial);
-    hands.write("Certificate used, serial number", &paper.serial);
-    hands.write("Certificate used, date, year-month-day", &paper.date.to_string());
-    hands.write("Slope m", &format!("{:.4}", paper.standard.slope));
-    hands.write("Intercept b", &format!("{:.4}", paper.standard.intercept));
+    hands.press("copy it into the blanks");
+    let copied = |told: &[Told]| {
+        seen(told, "Certificate used, serial number").is_some_and(|one| one.value == paper.serial)
+    };
+    hands.screen().wait_for("the certificate to be copied", copied);
 }
 
 fn strip(hands: &mut dyn Hands) {
@@ -187,19 +190,25 @@ pub(super) fn hang(hands: &mut dyn Hands) {
         if read.abs() < 0.012 {
             break;
         }
-        let far = read.abs() > 0.06;
-        hands.act(
-            "manometer's scale",
-            match (read > 0.0, far) {
-                (true, true) => "slide the scale up by a tenth of an inch",
-                (false, true) => "slide the scale down by a tenth of an inch",
-                (true, false) => "slide it up by a hundredth of an inch",
-                (false, false) => "slide it down by a hundredth of an inch",
-            },
-        );
+        // As many tenths as there are, and then hundredths.
+        let tenths = (read.abs() * 10.0).round() as usize;
+        let (times, words) = match (read > 0.0, tenths) {
+            (true, 1..) => (tenths, "slide the scale up by a tenth of an inch"),
+            (false, 1..) => (tenths, "slide the scale down by a tenth of an inch"),
+            (true, 0) => (hundredths(read), "slide it up by a hundredth of an inch"),
+            (false, 0) => (hundredths(read), "slide it down by a hundredth of an inch"),
+        };
+        for _ in 0..times {
+            hands.act("manometer's scale", words);
+        }
         hands.act("left leg of the manometer", "read it at eye level");
     }
     hands.act("tube", "push the tube onto the pressure tap");
+}
+
+/// Steps of a hundredth of an inch, at least one.
+fn hundredths(read: f64) -> usize {
+    ((read.abs() * 100.0).round() as usize).max(1)
 }
 
 pub(super) fn power(hands: &mut dyn Hands) {
@@ -229,14 +238,17 @@ pub(super) fn power(hands: &mut dyn Hands) {
 /// The air, as written into the book.
 pub(super) fn conditions(hands: &mut dyn Hands) -> AirConditions {
     hands.press("air");
-    hands.act("thermometer", "read the thermometer");
-    let near = session(hands).view().thermometer.column_c;
-    let degrees = halves(glass::thermometer(hands.screen(), near));
-    hands.write_reading("Air temperature, \u{b0}C", &format!("{degrees:.1}"));
-    hands.act("barometer", "read the barometer");
-    let near = session(hands).view().barometer.pointer_mmhg;
-    let mmhg = halves(glass::barometer(hands.screen(), near));
-    hands.write_reading("Station pressure, mmHg", &format!("{mmhg:.1}"));
+    let mut read = [0.0; 2];
+    let fields = ["Air temperature, \u{b0}C", "Station pressure, mmHg"].map(str::to_owned);
+    hands.write_row("thermometer", &fields, &mut |hands, place| {
+        let view = session(hands).view();
+        read[place] = halves(match place {
+            0 => glass::thermometer(hands.screen(), view.thermometer.column_c),
+            _ => glass::barometer(hands.screen(), view.barometer.pointer_mmhg),
+        });
+        format!("{:.1}", read[place])
+    });
+    let [degrees, mmhg] = read;
     AirConditions::as_read(mmhg, degrees).expect("real air")
 }
 
@@ -254,34 +266,38 @@ pub(super) fn point(hands: &mut dyn Hands, number: u8, closing: i32) -> (f64, f6
         wait(hands, "1 min");
     }
     wait(hands, "10 s");
-    if number == 1 {
-        hands.press("points");
-    }
     for _ in 0..4 {
         hands.act("flow recorder", "tap the case");
     }
-    hands.act("pen", "read the pen");
-    let near = session(hands).view().recorder.pen.expect("a pen on paper");
-    let chart = halves(glass::pen(hands.screen(), near));
+    let names = ["chart, divisions", "up, in", "down, in", "\u{394}H, inH2O"];
+    let fields = names.map(|name| format!("point {number}, {name}"));
+    // Pen, both legs, and their sum.
+    let mut read = [0.0; 3];
+    hands.write_row("flow recorder", &fields, &mut |hands, place| match place {
+        0 => {
+            let near = session(hands).view().recorder.pen.expect("a pen on paper");
+            read[0] = halves(glass::pen(hands.screen(), near));
+            format!("{:.1}", read[0])
+        }
+        1 | 2 => {
+            let sight = if place == 1 { Sight::LeftLeg } else { Sight::RightLeg };
+            read[place] = leg_now(hands, sight);
+            format!("{:.2}", read[place])
+        }
+        _ => format!("{:.2}", read[1] + read[2]),
+    });
     hands.act("pen", "mark the chart beside the trace");
-    let mut legs = [0.0; 2];
-    let sights = [
-        (Sight::LeftLeg, "left leg of the manometer", "up"),
-        (Sight::RightLeg, "right leg of the manometer", "down"),
-    ];
-    hands.write_reading(&format!("point {number}, chart, divisions"), &format!("{chart:.1}"));
-    for (leg, (sight, thing, name)) in legs.iter_mut().zip(sights) {
-        *leg = read_leg(hands, sight, thing);
-        hands.write_reading(&format!("point {number}, {name}, in"), &format!("{leg:.2}"));
-    }
-    let delta_h = legs[0] + legs[1];
-    hands.write(&format!("point {number}, \u{394}H, inH2O"), &format!("{delta_h:.2}"));
-    (delta_h, chart)
+    (read[1] + read[2], read[0])
 }
 
 /// A leg of the manometer, to the half of a tenth.
 pub(super) fn read_leg(hands: &mut dyn Hands, sight: Sight, thing: &str) -> f64 {
     hands.act(thing, "read it at eye level");
+    leg_now(hands, sight)
+}
+
+/// A leg that is under the loupe.
+fn leg_now(hands: &mut dyn Hands, sight: Sight) -> f64 {
     let view = session(hands).view();
     let near = if sight == Sight::LeftLeg {
         view.manometer.left.meniscus_in
@@ -325,13 +341,39 @@ pub(super) fn sums(hands: &mut dyn Hands, air: AirConditions, readings: &[(f64, 
     hands.write("Slope of the calibration line", &format!("{:.3}", line.slope));
     hands.write("Intercept of the calibration line", &format!("{:.3}", line.intercept));
     hands.write("Correlation r", &format!("{:.5}", line.r));
+    write_set_point(hands, &order, &line);
+}
+
+/// The chart reading for the target flow in the air of the run.
+fn write_set_point(hands: &mut dyn Hands, order: &WorkOrder, line: &FittedLine) {
     let run =
         AirConditions::as_read(order.run_pressure_mmhg, order.run_temperature_c).expect("air");
     let target = order.target_flow_std_m3_min;
+    let expression = Expression::actual(RecorderScale::SquareRoot);
     let chart = expression.chart_for(line.y_at(target), run).expect("a reading");
     hands.press("set point");
     hands.write("Target flow, std m\u{b3}/min", &format!("{target:.3}"));
     hands.write("Chart reading to hold, divisions", &format!("{chart:.1}"));
+}
+
+/// The set point from the line that was calculated for whoever asked.
+fn set_point(hands: &mut dyn Hands, air: AirConditions, readings: &[(f64, f64)]) {
+    let session = session(hands);
+    let papers = session.papers();
+    let (pair, order) = (papers.certificates[0].standard, papers.work_order.clone());
+    let standard = TransferStandard::new(pair.slope, pair.intercept).expect("a pair");
+    let expression = Expression::actual(RecorderScale::SquareRoot);
+    let points: Vec<_> = readings
+        .iter()
+        .map(|&(delta_h, chart)| {
+            let flow = standard.flow_std_m3_min(delta_h, air).expect("a flow");
+            (flow, expression.calibration_term(chart, air).expect("a term"))
+        })
+        .collect();
+    let line = FittedLine::fit(&points).expect("a line");
+    hands.press("line");
+    hands.write("Expression used, in words or symbols", "square root");
+    write_set_point(hands, &order, &line);
 }
 
 /// Everything away, and the sampler as it was found; hands go in only when the rotor stands.

@@ -3,10 +3,11 @@
 use std::cell::Cell;
 
 use hands::Spot;
+use window::panels::help::COPY;
 use window::scene::quick_keys::initial;
 use window::ui::told::Told;
 
-use super::hands::{Carry, Hands, lines, offered, seen, wait_for_act};
+use super::hands::{CALCULATE, Carry, Hands, lines, offered, seen, wait_for_act};
 use super::screen::{Screen, pause, said};
 
 /// Most presses of Tab that any thing is away.
@@ -41,6 +42,12 @@ impl Keyboard {
         pause(1000);
     }
 
+    fn type_out(&self, text: &str) {
+        self.keys.set(self.keys.get() + text.chars().count() as u32);
+        self.screen.tool(&["type", "--delay", "40", "--", text]);
+        pause(120);
+    }
+
     fn focused(&self) -> String {
         focused(&self.screen.told()).map_or_else(String::new, |one| one.label.clone())
     }
@@ -63,9 +70,15 @@ impl Keyboard {
     }
 
     /// Goes to a thing of the scene from another one by its letter, pressed until it is come to.
-    fn jump_to(&self, label: &str) -> bool {
+    fn jump_to(&mut self, label: &str) -> bool {
         let spot = |label: &str| Spot::all().into_iter().find(|spot| spot.name() == label);
-        let (Some(to), Some(_)) = (spot(label), spot(&self.focused())) else { return false };
+        let Some(to) = spot(label) else { return false };
+        if focused(&self.screen.told()).is_some_and(|one| one.role == "TextInput") {
+            self.key("Escape");
+            self.screen.wait_for("the scene", |told| {
+                focused(told).is_some_and(|one| spot(&one.label).is_some())
+            });
+        }
         let letter = initial(to).to_string();
         for _ in 0..6 {
             if self.focused() == label {
@@ -200,6 +213,17 @@ impl Hands for Keyboard {
             "5 min" => Some("asterisk"),
             _ => None,
         };
+        // A page is opened by the keys that go to a blank on it, and the decision by a key of its own.
+        if matches!(label, "certificate" | "air" | "points" | "line" | "set point") {
+            return;
+        }
+        if label == "remarks" {
+            if !self.screen.told().iter().any(|one| one.label == "write the decision") {
+                self.key("F7");
+                self.screen.wait_for("the decision", |told| seen(told, "accepted").is_some());
+            }
+            return;
+        }
         // From a thing of the scene time is let pass by a key.
         if let Some(key) = quick
             && Spot::all().iter().any(|spot| spot.name() == self.focused())
@@ -212,25 +236,50 @@ impl Hands for Keyboard {
         pause(120);
     }
 
-    fn write_reading(&mut self, field: &str, text: &str) {
-        let from = self.focused();
+    fn write_row(
+        &mut self,
+        thing: &str,
+        fields: &[String],
+        value: &mut dyn FnMut(&mut dyn Hands, usize) -> String,
+    ) {
+        self.go_to(thing);
         self.key("equal");
-        let there = |told: &[Told]| focused(told).is_some_and(|one| one.label == field);
-        self.screen.wait_for(field, there);
-        self.keys.set(self.keys.get() + text.chars().count() as u32);
-        self.screen.tool(&["type", "--delay", "40", "--", text]);
-        pause(120);
-        self.key("Return");
-        let back = |told: &[Told]| focused(told).is_some_and(|one| one.label == from);
+        for (place, field) in fields.iter().enumerate() {
+            let there = |told: &[Told]| focused(told).is_some_and(|one| one.label == *field);
+            self.screen.wait_for(field, there);
+            let text = value(self, place);
+            self.type_out(&text);
+            self.key("Return");
+        }
+        let back = |told: &[Told]| focused(told).is_some_and(|one| one.role != "TextInput");
         self.screen.wait_for("the thing that was read", back);
     }
 
-    fn write(&mut self, field: &str, text: &str) {
-        self.go_to(field);
-        self.keys.set(self.keys.get() + text.chars().count() as u32);
-        self.screen.tool(&["type", "--delay", "40", "--", text]);
-        pause(120);
+    fn calculate(&mut self) {
+        self.key("F1");
+        let there = |told: &[Told]| seen(told, CALCULATE).is_some();
+        self.screen.wait_for("the help", there);
+        self.go_to(CALCULATE);
         self.key("Return");
-        pause(120);
+        self.screen.wait_for("the calculations", |told| seen(told, COPY).is_some());
+        self.go_to(COPY);
+        self.key("Return");
+        pause(300);
+        self.key("Escape");
+        self.screen.wait_for("the bench", |told| seen(told, CALCULATE).is_none());
+    }
+
+    fn write(&mut self, field: &str, text: &str) {
+        let at = |told: &[Told]| focused(told).is_some_and(|one| one.label == field);
+        if !at(&self.screen.told()) {
+            self.key("F8");
+            pause(400);
+        }
+        if !at(&self.screen.told()) {
+            self.go_to(field);
+        }
+        self.type_out(text);
+        self.key("Return");
+        pause(250);
     }
 }

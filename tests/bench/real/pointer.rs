@@ -2,8 +2,13 @@
 
 use std::cell::Cell;
 
-use super::hands::{Carry, Hands, act_comes, lines, middle, offered, seen, wait_for_act};
+use super::hands::{
+    CALCULATE, Carry, Hands, act_comes, lines, middle, offered, seen, wait_for_act,
+};
 use super::screen::{Screen, pause};
+use window::panels::field_book::STRIP;
+use window::panels::hand_card::TO_WRITE;
+use window::panels::help::COPY;
 use window::ui::told::Told;
 
 /// Scene units by which a hand that has hold of the knob's middle turns it by a step: 12 degrees of a grip
@@ -85,6 +90,49 @@ impl Pointer {
         }
         self.screen.keep_picture(label);
         panic!("the wheel does not bring `{label}` into sight");
+    }
+
+    /// Slides to a number along the strip of the pad: first near it, then, off the strip, finely.
+    fn slide_to(&mut self, text: &str) {
+        let told = self.screen.wait_for("the strip", |told| seen(told, STRIP).is_some());
+        let [left, top, right, foot] = seen(&told, STRIP).and_then(|strip| strip.seen).expect("it");
+        let wanted: f64 = text.parse().expect("a number");
+        let middle = ((top + foot) / 2.0) as i32;
+        let stands = |screen: &Screen| {
+            pause(60);
+            let told = screen.told();
+            let value = seen(&told, STRIP).map(|strip| strip.value.clone()).unwrap_or_default();
+            value.parse::<f64>().ok()
+        };
+        // Two looks tell what a pixel of the strip is worth.
+        let (near, far) = (left + 0.25 * (right - left), left + 0.75 * (right - left));
+        self.point((near as i32, middle));
+        self.presses.set(self.presses.get() + 1);
+        self.screen.tool(&["mousedown", "1"]);
+        let first = self.screen.wait_for("a number", |told| {
+            seen(told, STRIP).is_some_and(|strip| strip.value != "blank")
+        });
+        drop(first);
+        let low = stands(&self.screen).expect("a number");
+        self.point((far as i32, middle));
+        let high = stands(&self.screen).expect("a number");
+        let per_px = (high - low) / f64::from(far as i32 - near as i32);
+        let mut x = near as i32 + ((wanted - low) / per_px).round() as i32;
+        self.point((x, middle));
+        // Up and off the strip: there the number moves a tenth as far.
+        self.point((x, top as i32 - 40));
+        for _ in 0..40 {
+            let off = wanted - stands(&self.screen).expect("a number");
+            if off.abs() < 1e-6 {
+                break;
+            }
+            let by = (off / (per_px / 10.0)).round() as i32;
+            x += if by == 0 { off.signum() as i32 } else { by };
+            self.point((x, top as i32 - 40));
+        }
+        self.screen.tool(&["mouseup", "1"]);
+        pause(120);
+        assert_eq!(stands(&self.screen), Some(wanted), "slid to {text}");
     }
 
     /// Where a point of the scene lies on the screen.
@@ -191,6 +239,35 @@ impl Hands for Pointer {
 
     fn press(&mut self, label: &str) {
         self.click(label);
+    }
+
+    fn write_row(
+        &mut self,
+        thing: &str,
+        fields: &[String],
+        value: &mut dyn FnMut(&mut dyn Hands, usize) -> String,
+    ) {
+        if self.at_hand != thing {
+            self.click(thing);
+        }
+        thing.clone_into(&mut self.at_hand);
+        self.click(TO_WRITE);
+        for (place, field) in fields.iter().enumerate() {
+            let there = |told: &Told| told.label == *field && told.focus;
+            self.screen.wait_for(field, |told| told.iter().any(there));
+            let text = value(self, place);
+            self.slide_to(&text);
+            self.click("key: next field");
+        }
+        self.at_hand.clear();
+    }
+
+    fn calculate(&mut self) {
+        self.click("line");
+        self.click(CALCULATE);
+        self.screen.wait_for("the calculations", |told| seen(told, COPY).is_some());
+        self.click(COPY);
+        pause(300);
     }
 
     fn write(&mut self, field: &str, text: &str) {

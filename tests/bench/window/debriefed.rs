@@ -1,12 +1,17 @@
 //! The debrief's page: the whole report, and how it is turned over.
 
+use accesskit::Role;
+use bevy::a11y::AccessibilityNode;
 use bevy::input::keyboard::{Key, KeyCode};
 use bevy::prelude::*;
+use bevy::ui::UiGlobalTransform;
 use bevy::ui_widgets::ScrollArea;
 use sim_core::operator::{by_name, rehearse};
 use sim_core::session::Session;
 use sim_core::session::journal::NullSink;
+use sim_core::time::Tick;
 use window::desk::lay_on_desk;
+use window::pages::debrief::{PAUSE, PLAY, ScrubRequest, Scrubbed};
 use window::ui::screen::Screen;
 
 use super::harness::{Bench, scenarios};
@@ -84,4 +89,66 @@ fn the_page_opens_at_its_top_and_is_turned_by_keys() {
     assert!(end > page, "there is more than one page");
     bench.press(Key::Home, KeyCode::Home);
     assert!(top(&mut bench) < 1.0);
+}
+
+#[test]
+fn the_contents_bring_each_section_to_the_top() {
+    let mut bench = debrief("01_first_calibration.ron", "hurried");
+    let place = |bench: &mut Bench, words: &str| {
+        let mut nodes = bench.app.world_mut().query::<(&AccessibilityNode, &UiGlobalTransform)>();
+        let is =
+            |node: &AccessibilityNode| node.role() == Role::Heading && node.label() == Some(words);
+        let found = nodes.iter(bench.app.world()).find(|(node, _)| is(node));
+        found.map(|(_, place)| place.translation.y).expect("a heading")
+    };
+    assert!(place(&mut bench, "Findings") > 800.0, "it is farther down");
+    bench.click("Findings");
+    bench.rest(3);
+    let y = place(&mut bench, "Findings");
+    assert!((0.0..80.0).contains(&y), "it stands at {y}");
+}
+
+#[test]
+fn a_session_is_played_and_paused() {
+    let mut bench = debrief("01_first_calibration.ron", "careful");
+    let at = |bench: &Bench| bench.app.world().resource::<Scrubbed>().scrub().at();
+    bench.app.world_mut().write_message(ScrubRequest::At(Tick(0)));
+    bench.rest(3);
+    bench.click(PLAY);
+    bench.rest(20);
+    let (played, began) = (at(&bench), Tick(0));
+    assert!(played > began, "it is played");
+    bench.click("300 times");
+    let before = at(&bench);
+    bench.rest(20);
+    let faster = at(&bench).0 - before.0;
+    assert!(faster > 2 * played.0, "{faster} ticks against {}", played.0);
+    bench.click(PAUSE);
+    let stands = at(&bench);
+    bench.rest(20);
+    assert_eq!(at(&bench), stands, "it is paused");
+    bench.click(PLAY);
+    bench.rest(3);
+    bench.app.world_mut().write_message(ScrubRequest::Next);
+    bench.rest(3);
+    let gone_to = at(&bench);
+    bench.rest(20);
+    assert_eq!(at(&bench), gone_to, "whoever goes to a moment looks at it");
+}
+
+#[test]
+fn a_second_session_is_set_beside_the_first() {
+    const HEADING: &str = "Beside your earlier sessions";
+    let mut bench = Bench::at_work((1280, 800), 100);
+    bench.sign();
+    assert!(!bench.on_screen().contains(HEADING), "there is none before it");
+    bench.click("back to the scenarios");
+    bench.rest(8);
+    let card = bench.first_that_begins("First calibration");
+    bench.click(&card);
+    bench.rest(8);
+    bench.sign();
+    let shown = bench.on_screen();
+    assert!(shown.contains(HEADING), "{shown}");
+    assert!(shown.contains("as many as the time before"), "{shown}");
 }

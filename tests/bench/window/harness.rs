@@ -265,6 +265,16 @@ impl Bench {
             .any(|(node, size)| node.label() == Some(label) && size.size().x > 0.0)
     }
 
+    /// The whole label of the first button whose label begins with some words.
+    pub fn first_that_begins(&mut self, words: &str) -> String {
+        let mut nodes = self.app.world_mut().query::<&AccessibilityNode>();
+        let is = |label: &&str| label.starts_with(words);
+        let buttons = nodes.iter(self.app.world()).filter(|node| !node.is_hidden());
+        let buttons = buttons.filter(|node| node.role() == accesskit::Role::Button);
+        let label = buttons.filter_map(|node| node.label()).find(is);
+        label.map(str::to_owned).unwrap_or_else(|| panic!("no button begins with `{words}`"))
+    }
+
     /// Middle of a control by its spoken label, logical pixels.
     pub fn place_of(&mut self, label: &str) -> Vec2 {
         self.place_and_clip_of(label).0

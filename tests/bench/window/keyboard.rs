@@ -106,27 +106,87 @@ fn a_letter_goes_to_the_next_thing_with_that_initial() {
     assert_eq!(bench.done().len(), acts, "going somewhere does nothing");
 }
 
+/// Types signs into the field that has the focus.
+fn types(bench: &mut Bench, text: &str) {
+    for sign in text.chars() {
+        letter(bench, &sign.to_string());
+    }
+}
+
 #[test]
-fn the_equals_sign_goes_to_the_value_of_what_is_looked_at_and_enter_comes_back() {
+fn the_equals_sign_reads_a_thing_and_enter_goes_along_its_row() {
     let mut bench = Bench::at_work((1280, 800), 100);
     bench.tab_to(Spot::Sky);
     letter(&mut bench, "b");
-    letter(&mut bench, "l");
-    assert_eq!(bench.view().focus, Sight::Barometer);
     letter(&mut bench, "=");
+    bench.rest(4);
+    assert_eq!(bench.view().focus, Sight::Barometer, "it is looked at");
     assert_eq!(bench.label_of_focus().as_deref(), Some("Station pressure, mmHg"));
-    for sign in ["7", "6", "1"] {
-        letter(&mut bench, sign);
-    }
+    types(&mut bench, "761");
     enter(&mut bench);
     bench.rest(4);
     assert_eq!(bench.written(Field::Pressure).as_deref(), Some("761"));
-    assert_eq!(bench.at_hand(), Some(Spot::Barometer), "back at the thing that was read");
     assert!(bench.said().contains("761"), "what was written is shown: {}", bench.said());
+    assert_eq!(bench.view().focus, Sight::Thermometer, "what the row goes on with is looked at");
+    assert_eq!(bench.label_of_focus().as_deref(), Some("Air temperature, \u{b0}C"));
+    types(&mut bench, "13.5");
+    enter(&mut bench);
+    bench.rest(4);
+    assert_eq!(bench.written(Field::Temperature).as_deref(), Some("13.5"));
+    assert_eq!(bench.at_hand(), Some(Spot::Thermometer), "back at the thing that was read");
     let writes = bench.done().into_iter().filter(|act| matches!(act, Action::Write { .. }));
-    assert_eq!(writes.count(), 1);
+    assert_eq!(writes.count(), 2);
     letter(&mut bench, ",");
     bench.rest(10);
     let gone = bench.done().into_iter().any(|act| matches!(act, Action::Wait { .. }));
     assert!(gone, "a minute passes");
+}
+
+#[test]
+fn escape_in_a_field_leaves_it_as_it_was_and_goes_back_to_the_thing() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    bench.tab_to(Spot::Barometer);
+    letter(&mut bench, "=");
+    bench.rest(4);
+    types(&mut bench, "7");
+    bench.press(Key::Escape, KeyCode::Escape);
+    bench.rest(4);
+    assert_eq!(bench.at_hand(), Some(Spot::Barometer));
+    assert_eq!(bench.label_of_focus().as_deref(), Some("barometer"));
+    assert_eq!(bench.written(Field::Pressure), None, "a beginning is not written");
+    letter(&mut bench, "=");
+    bench.rest(4);
+    types(&mut bench, "761");
+    enter(&mut bench);
+    bench.rest(4);
+    let pressure = bench.written(Field::Pressure);
+    assert_eq!(pressure.as_deref(), Some("761"), "the seven is not left over");
+}
+
+#[test]
+fn enter_goes_to_the_next_blank_of_the_page_and_f8_to_that_of_the_book() {
+    let mut bench = Bench::at_work((1280, 800), 100);
+    let f8 = |bench: &mut Bench| {
+        bench.press(Key::F8, KeyCode::F8);
+        bench.rest(4);
+        bench.label_of_focus()
+    };
+    let first = f8(&mut bench);
+    assert_eq!(first.as_deref(), Some("Calibrator, number on its plate"));
+    types(&mut bench, "OC-318");
+    enter(&mut bench);
+    bench.rest(4);
+    assert_eq!(bench.written(Field::CalibratorSerial).as_deref(), Some("OC-318"));
+    let next = bench.label_of_focus();
+    assert_eq!(next.as_deref(), Some("Certificate used, serial number"));
+    let after = f8(&mut bench);
+    assert_eq!(after.as_deref(), Some("Certificate used, date, year-month-day"));
+    let writes = bench.done().into_iter().filter(|act| matches!(act, Action::Write { .. }));
+    assert_eq!(writes.count(), 1, "what is left blank is not written");
+    bench.click("copy it into the blanks");
+    bench.rest(4);
+    assert!(bench.written(Field::CertificateSlope).is_some());
+    assert_eq!(bench.written(Field::CalibratorSerial).as_deref(), Some("OC-318"));
+    let air = f8(&mut bench);
+    assert_eq!(air.as_deref(), Some("Air temperature, \u{b0}C"), "the next page with blanks");
 }

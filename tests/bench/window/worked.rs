@@ -165,10 +165,18 @@ impl Bench {
 
     /// Drags from one place to another.
     pub fn drag(&mut self, from: Vec2, to: Vec2) {
-        self.point(from);
+        self.drag_along(&[from, to]);
+    }
+
+    /// Drags from place to place.
+    pub fn drag_along(&mut self, places: &[Vec2]) {
+        let Some(first) = places.first() else { return };
+        self.point(*first);
         self.button(ButtonState::Pressed);
-        for step in 1..=4 {
-            self.point(from.lerp(to, step as f32 / 4.0));
+        for pair in places.windows(2) {
+            for step in 1..=4 {
+                self.point(pair[0].lerp(pair[1], step as f32 / 4.0));
+            }
         }
         self.button(ButtonState::Released);
         self.rest(4);

@@ -9,17 +9,17 @@ use super::super::palette;
 use super::super::scene::{anchor, drawing, piece};
 use super::positions::{calibrator_at, moved};
 
-/// Below this loudness no air is felt to move.
+/// Below this loudness the rotor stands.
 const STILL: f64 = 0.01;
 
 /// Arrows along the way of the air. `phase` runs from 0 to 1 while an arrow takes the place of the
-/// next; the louder the blower, the stronger they are drawn.
+/// next; the more air flows, the stronger they are drawn.
 pub fn air(canvas: &mut Canvas, view: &View, phase: f32) {
-    let loudness = view.blower.loudness.clamp(0.0, 1.0);
-    if loudness < STILL {
+    let rush = view.blower.rush.clamp(0.0, 1.0);
+    if rush <= 0.0 {
         return;
     }
-    let strength = (0.35 + 0.65 * loudness) as f32;
+    let strength = (0.35 + 0.65 * rush) as f32;
     for way in ways(view) {
         arrows(canvas, &way, phase.rem_euclid(1.0), strength);
     }

@@ -40,6 +40,10 @@ pub struct Why {
     pub rests: bool,
 }
 
+/// Whether something that is no bench moves by itself: a session that is played in its debrief.
+#[derive(Resource, Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct PlaysOn(pub bool);
+
 /// Whether the window has not come up yet: some of what draws it is still being made ready. Shared
 /// with what draws.
 #[derive(Resource, Debug, Clone, Default)]
@@ -63,6 +67,7 @@ impl Plugin for PacePlugin {
     fn build(&self, app: &mut App) {
         app.insert_resource(paced(IDLE))
             .init_resource::<Why>()
+            .init_resource::<PlaysOn>()
             .init_resource::<ComesUp>()
             .add_systems(First, tell_time.before(TimeSystems))
             .add_systems(Last, (stir, pace).chain());
@@ -106,7 +111,7 @@ fn stir(
 /// Sets how soon the next frame is drawn.
 fn pace(
     (desk, seen, choice): (Option<Res<Desk>>, Option<Res<Seen>>, Res<Settings>),
-    (comes_up, background): (Res<ComesUp>, Res<Background>),
+    (comes_up, background, plays_on): (Res<ComesUp>, Res<Background>, Res<PlaysOn>),
     mut why: ResMut<Why>,
     mut settings: ResMut<WinitSettings>,
     mut last: Local<Option<(f64, f64)>>,
@@ -127,7 +132,7 @@ fn pace(
         *last = Some(now);
         view.manometer.moving || view.recorder.moving || runs_up
     });
-    let busy = background.is_busy() || desk.is_some_and(|desk| desk.is_busy());
+    let busy = plays_on.0 || background.is_busy() || desk.is_some_and(|desk| desk.is_busy());
     let wait = if comes_up.get() {
         COMING_UP
     } else if moves || busy {

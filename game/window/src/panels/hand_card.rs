@@ -12,10 +12,12 @@ use hands::{Grain, Offer, Spot, is_away, offers, state_of, turn};
 use sim_core::session::view::View;
 
 use crate::desk::{Said, Seen};
+use crate::scene::next_reading::read_at;
 use crate::scene::places::carried_by;
 use crate::scene::spot_reader::SpotControl;
 use crate::scene::spots::AtHand;
 use crate::scene::take_up::{TakeUp, TakingUp, Which};
+use crate::scene::write_reading::WriteReading;
 use crate::ui::access::spoken;
 use crate::ui::controls::{AddRequest as _, face};
 use crate::ui::keys::KeyPress;
@@ -33,6 +35,9 @@ const MOST: char = '9';
 #[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
 pub struct HandRequest(pub char);
 
+/// On the button that goes to the field for what is read.
+pub const TO_WRITE: &str = "=: read and write it";
+
 /// The card itself: to a reader its value is the thing that it is about.
 #[derive(Component)]
 struct Card;
@@ -44,6 +49,8 @@ struct State;
 struct Slot(char);
 #[derive(Component)]
 struct SlotText(char);
+#[derive(Component)]
+struct ToWrite;
 #[derive(Component)]
 struct Caution;
 #[derive(Component)]
@@ -62,7 +69,7 @@ impl Plugin for HandCardPlugin {
             Update,
             (
                 hand_on.in_set(Frame::Obey).before(TakingUp),
-                (turn_over, show, show_said).chain().in_set(Frame::Show),
+                (turn_over, show, show_to_write, show_said).chain().in_set(Frame::Show),
             )
                 .run_if(on_bench()),
         );
@@ -117,6 +124,12 @@ fn spawn_deeds(deeds: &mut ChildSpawnerCommands) {
                     },
                 );
             }
+            row.spawn((ToWrite, face(TO_WRITE, WriteReading, Tone::PaperShade))).with_children(
+                |button| {
+                    button.spawn(theme::bold("=", theme::SMALL, Tone::CopperType));
+                    button.spawn(theme::text("read and write it", theme::BODY, Tone::Ink));
+                },
+            );
         });
 }
 
@@ -170,7 +183,7 @@ fn turn_over(
 }
 
 /// Controls that are neither things of the scene nor offers on the card.
-type Elsewhere = (With<TabIndex>, Without<SpotControl>, Without<Slot>);
+type Elsewhere = (With<TabIndex>, Without<SpotControl>, Without<Slot>, Without<ToWrite>);
 
 /// A digit takes up the offer beside which it stands, while the focus is in the scene or on the card:
 /// on a page of the book a digit is the beginning of a number.
@@ -307,6 +320,21 @@ fn show(
     }
     if let Ok(mut hint) = hint.single_mut() {
         say(&mut hint, &hint_for(&seen.0, spot, settings.hints));
+    }
+}
+
+/// The button is there for what has a value to be read, while somebody is there to read it.
+fn show_to_write(
+    (seen, at_hand): (Res<Seen>, Res<AtHand>),
+    mut buttons: Query<(&mut Node, &mut TabIndex), With<ToWrite>>,
+) {
+    let shown = read_at(at_hand.0).is_some() && !is_away(&seen.0);
+    for (mut node, mut tab) in &mut buttons {
+        let display = if shown { Display::Flex } else { Display::None };
+        if node.display != display {
+            node.display = display;
+        }
+        tab.set_if_neq(TabIndex(if shown { 0 } else { -1 }));
     }
 }
 

@@ -25,8 +25,9 @@ use crate::ui::tone::Tone;
 const KEYS: &str = "Tab and Shift+Tab go from thing to thing, in the order of the work. Enter does \
     the first action on the hand card, and the keys 1 to 9 do the action with that number. The arrow keys turn and slide, with \
     Shift in fine steps. L looks at what has the focus; any other letter goes to the next thing with that initial \
-    (V to the valves, G to the glass of the manometer's legs, X to the zero screw, Y to the lid, U to the roof). The key = goes to the next blank value of \
-    what you are looking at, and Enter there brings you back; the keys . , and * let 10 s, 1 min and 5 min pass. In the scene, Page Up and Page Down raise and lower the eye; \
+    (V to the valves, G to the glass of the manometer's legs, X to the zero screw, Y to the lid, U to the roof). The key = reads the thing that \
+    has the focus and goes to the blank for its value; Enter there writes it and goes on to the next reading of the row, and \
+    Esc brings you back; the keys . , and * let 10 s, 1 min and 5 min pass. In the scene, Page Up and Page Down raise and lower the eye; \
     elsewhere they turn over the page that has the focus. F6 goes from the scene to the field of the book \
     that you were in last, and on to the watch. F2 opens the settings. Esc ends a \
     wait and closes this sheet. You are asked twice before you leave the site and before you sign.";
@@ -35,13 +36,14 @@ const POINTER: &str = "With the pointer, click a thing to look at it: a click on
     the hand goes, with Shift a fifth of it. Drag parts, plugs, the pen's cap and the end of the tube to where \
     they go: the places are outlined. A short drag to the side swings the hung manometer, and a long \
     one takes it down. Drag in the loupe to raise or lower the eye.";
-const BOOK: &str = "In the field book, Enter writes what you typed. To strike out an entry, clear its field and \
+const BOOK: &str = "In the field book, Enter writes what you typed and goes on to the next blank of the page. To strike out an entry, clear its field and \
     press Enter. To take a point again, strike it out with the button \u{d7} at the end of its row, read the \
     instruments again and write the new readings in the same row. What was struck out stays legible.";
 
 const JUMPS: &str = "From the field book and from elsewhere a letter goes to a thing as well, wherever nothing is typed. \
     F6 goes back to where you were in the field book, or into the page that was just opened; so does Enter on the \
-    tab of an open page. F7 goes to the decision.";
+    tab of an open page. F7 goes to the decision, and F8 to the next blank of the field book on whatever page it is. Esc in a field \
+    brings you back to the thing at hand.";
 
 const LOUPE: &str = "The loupe shows what you look at. Z opens it over the scene and puts it back, and so does its \
     button; the plus and minus keys, its buttons and the wheel over it hold it nearer and farther away. A number at its \
@@ -58,6 +60,13 @@ pub const HELP: Sheet = Sheet("help");
 #[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
 pub struct HelpRequest(pub HelpTopic);
 
+/// On the button below what was calculated.
+pub const COPY: &str = "write them into the blanks";
+
+/// Asks for what was calculated to be written where nothing stands yet.
+#[derive(Message, Debug, Clone, Copy, PartialEq, Eq)]
+pub struct CopySums;
+
 /// Where the answer stands.
 #[derive(Component)]
 struct Answer;
@@ -66,15 +75,18 @@ pub struct HelpPlugin;
 
 impl Plugin for HelpPlugin {
     fn build(&self, app: &mut App) {
-        app.add_request::<HelpRequest>().add_observer(on_key).add_systems(
-            Update,
-            (
-                answer
-                    .in_set(Frame::Obey)
-                    .run_if(resource_exists::<Desk>.and_then(resource_exists::<Seen>)),
-                open.in_set(Frame::Lay).run_if(resource_changed::<Overlay>),
-            ),
-        );
+        app.add_request::<HelpRequest>()
+            .add_request::<CopySums>()
+            .add_observer(on_key)
+            .add_systems(
+                Update,
+                (
+                    answer
+                        .in_set(Frame::Obey)
+                        .run_if(resource_exists::<Desk>.and_then(resource_exists::<Seen>)),
+                    open.in_set(Frame::Lay).run_if(resource_changed::<Overlay>),
+                ),
+            );
     }
 }
 
@@ -294,6 +306,11 @@ pub(super) fn lay_answer(sheet: &mut ChildSpawnerCommands, said: &Said) {
     }
     for line in lines {
         sheet.spawn(theme::bold(line.clone(), theme::BODY, Tone::HandInk));
+    }
+    if !said.table.is_empty() {
+        sheet.spawn(overlay::choices()).with_children(|row| {
+            row.spawn(button(COPY, CopySums));
+        });
     }
     if let Some(words) = said.caution {
         caution(sheet, &format!("Caution: {words}"));

@@ -257,7 +257,7 @@ fn shows(group: Layer, view: &View, phase: f32) -> String {
         Layer::Still => still::key(view),
         Layer::Rotor => format!("{phase} {}", view.blower.loudness >= 0.02),
         Layer::Air => {
-            let air = (view.blower.loudness * 10.0).round();
+            let air = (view.blower.rush * 10.0).round();
             format!("{phase} {air} {places:?} {:?}", view.calibrator)
         }
         Layer::Calibrator => {

@@ -30,6 +30,8 @@ struct Said {
     pitch: AtomicU32,
     /// Bits of the loudness.
     loudness: AtomicU32,
+    /// Bits of the rush of air.
+    rush: AtomicU32,
     /// Knocks so far.
     knocks: AtomicU32,
 }
@@ -73,9 +75,11 @@ fn speak(mut speaker: NonSendMut<Speaker>, desk: Option<Res<Desk>>, seen: Option
     let session = desk.as_ref().and_then(|desk| desk.session());
     let session = session.filter(|session| session.ended().is_none() && !session.is_away());
     let blower = seen.filter(|_| session.is_some()).map(|seen| seen.0.blower);
-    let (pitch, loudness) = blower.map_or((0.0, 0.0), |blower| (blower.pitch_hz, blower.loudness));
+    let (pitch, loudness, rush) =
+        blower.map_or((0.0, 0.0, 0.0), |blower| (blower.pitch_hz, blower.loudness, blower.rush));
     speaker.said.pitch.store((pitch as f32).to_bits(), Ordering::Relaxed);
     speaker.said.loudness.store((loudness as f32).to_bits(), Ordering::Relaxed);
+    speaker.said.rush.store((rush as f32).to_bits(), Ordering::Relaxed);
     let Some(session) = session else { return };
     let now = session.now();
     let since = std::mem::replace(&mut speaker.heard_to, now);
@@ -113,7 +117,11 @@ where
     let mut knocks = said.knocks.load(Ordering::Relaxed);
     let number = |bits: &AtomicU32| f32::from_bits(bits.load(Ordering::Relaxed));
     let fill = move |out: &mut [T], _: &cpal::OutputCallbackInfo| {
-        voice.follow(Heard { pitch_hz: number(&said.pitch), loudness: number(&said.loudness) });
+        voice.follow(Heard {
+            pitch_hz: number(&said.pitch),
+            loudness: number(&said.loudness),
+            rush: number(&said.rush),
+        });
         let knocked = said.knocks.load(Ordering::Relaxed);
         if std::mem::replace(&mut knocks, knocked) != knocked {
             voice.knock();

@@ -26,6 +26,8 @@ pub struct Heard {
     pub pitch_hz: f32,
     /// How loud the blower is, 0 to 1.
     pub loudness: f32,
+    /// How strongly the air rushes, 0 to 1.
+    pub rush: f32,
 }
 
 impl Heard {
@@ -33,7 +35,11 @@ impl Heard {
     fn sound(self) -> Self {
         let kept =
             |value: f32, most: f32| if value.is_finite() { value.clamp(0.0, most) } else { 0.0 };
-        Self { pitch_hz: kept(self.pitch_hz, 2000.0), loudness: kept(self.loudness, 1.0) }
+        Self {
+            pitch_hz: kept(self.pitch_hz, 2000.0),
+            loudness: kept(self.loudness, 1.0),
+            rush: kept(self.rush, 1.0),
+        }
     }
 }
 
@@ -83,6 +89,7 @@ impl Voice {
         let share = step_s / FOLLOWS_S;
         self.now.pitch_hz += share * (self.meant.pitch_hz - self.now.pitch_hz);
         self.now.loudness += share * (self.meant.loudness - self.now.loudness);
+        self.now.rush += share * (self.meant.rush - self.now.rush);
         self.turn = (self.turn + self.now.pitch_hz * step_s).fract();
         let whine: f32 = (1_u8..)
             .zip(OVERTONES)
@@ -94,7 +101,7 @@ impl Voice {
         let rush = self.rush / dull.sqrt();
         let knock = (-self.knocked_s / KNOCK_S).exp() * (TAU * KNOCK_HZ * self.knocked_s).sin();
         self.knocked_s += step_s;
-        let blower = self.now.loudness * (WHINE * whine + RUSH * rush);
+        let blower = WHINE * self.now.loudness * whine + RUSH * self.now.rush * rush;
         let all = blower + if knock.is_finite() { KNOCK * knock } else { 0.0 };
         all.clamp(-1.0, 1.0)
     }
@@ -102,7 +109,8 @@ impl Voice {
     /// Whether nothing of it can be heard.
     pub fn is_silent(&self) -> bool {
         let least = 1e-3;
-        self.now.loudness < least && self.meant.loudness < least && self.knocked_s > 10.0 * KNOCK_S
+        let still = |heard: Heard| heard.loudness < least && heard.rush < least;
+        still(self.now) && still(self.meant) && self.knocked_s > 10.0 * KNOCK_S
     }
 
     /// Evenly spread noise, -1 to 1. Nothing but the ear depends on it.
@@ -152,7 +160,7 @@ mod tests {
     #[test]
     fn it_whines_at_the_speed_of_its_rotor() {
         let mut voice = Voice::new(RATE_HZ);
-        voice.follow(Heard { pitch_hz: 320.0, loudness: 0.8 });
+        voice.follow(Heard { pitch_hz: 320.0, loudness: 0.8, rush: 0.8 });
         samples(&mut voice, 0.5);
         assert!(!voice.is_silent());
         let heard = samples(&mut voice, 1.0);
@@ -168,7 +176,7 @@ mod tests {
         let mut voice = Voice::new(RATE_HZ);
         let mut last = 0.0;
         for loud in [0.2, 0.5, 1.0] {
-            voice.follow(Heard { pitch_hz: 300.0, loudness: loud });
+            voice.follow(Heard { pitch_hz: 300.0, loudness: loud, rush: loud });
             samples(&mut voice, 0.5);
             let heard = samples(&mut voice, 0.5);
             assert!(heard.iter().all(|sample| sample.abs() < 1.0), "it is cut off");
@@ -179,6 +187,20 @@ mod tests {
         samples(&mut voice, 1.0);
         assert!(voice.is_silent());
         assert!(loudness(&samples(&mut voice, 0.1)) < 1e-3);
+    }
+
+    #[test]
+    fn where_no_air_flows_the_blower_whines_without_its_rush() {
+        let noise = |rush: f32| {
+            let mut voice = Voice::new(RATE_HZ);
+            voice.follow(Heard { pitch_hz: 300.0, loudness: 1.0, rush });
+            samples(&mut voice, 0.5);
+            let heard = samples(&mut voice, 1.0);
+            (tone(&heard, 300.0), loudness(&heard))
+        };
+        let (covered, open) = (noise(0.0), noise(1.0));
+        assert!((covered.0 / open.0 - 1.0).abs() < 0.2, "it whines as before");
+        assert!(covered.1 < 0.8 * open.1, "{} against {}", covered.1, open.1);
     }
 
     #[test]
@@ -195,7 +217,7 @@ mod tests {
     fn what_is_no_number_is_not_heard() {
         let mut voice = Voice::new(f32::NAN);
         for broken in [f32::NAN, f32::INFINITY, -5.0] {
-            voice.follow(Heard { pitch_hz: broken, loudness: broken });
+            voice.follow(Heard { pitch_hz: broken, loudness: broken, rush: broken });
             assert!(samples(&mut voice, 0.1).iter().all(|sample| sample.abs() < 1e-6), "{broken}");
         }
     }

@@ -8,3 +8,7 @@ use bevy::text::apply_text_edits;
 pub fn settle(commands: &mut Commands) {
     commands.run_system_cached(apply_text_edits);
 }
+
+/// Enter was pressed in a field, or what stands for it among the keys to point at.
+#[derive(Event, Debug, Clone, Copy)]
+pub struct Entered(pub Entity);

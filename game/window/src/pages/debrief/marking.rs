@@ -5,8 +5,9 @@ use std::sync::Arc;
 use bevy::prelude::*;
 use content::ReportService;
 use content::review::SessionReview;
-use sessions::LiveSession;
+use sessions::{LiveSession, Storage};
 
+use super::earlier;
 use super::outcome::{Outcome, Told};
 use super::scrub::Scrubbed;
 use crate::desk::{Desk, Seen};
@@ -14,6 +15,7 @@ use crate::ui::background::{Background, Job};
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
 use crate::ui::services::Reporting;
+use crate::ui::store::Store;
 
 pub struct MarkingPlugin;
 
@@ -35,13 +37,13 @@ struct Marking(Job<Marked>);
 /// Takes the session off the desk and begins to mark it.
 fn mark(
     mut desk: ResMut<Desk>,
-    (background, reports): (Res<Background>, Res<Reporting>),
+    (background, reports, store): (Res<Background>, Res<Reporting>, Res<Store>),
     mut commands: Commands,
 ) {
     match desk.take() {
         Some(session) => {
-            let reports = Arc::clone(&reports.0);
-            let marking = background.begin(move || marked(session, reports.as_ref()));
+            let (reports, store) = (Arc::clone(&reports.0), store.clone());
+            let marking = background.begin(move || marked(session, reports.as_ref(), &*store));
             commands.insert_resource(Marking(marking));
         }
         None => {
@@ -53,11 +55,16 @@ fn mark(
 }
 
 /// Opens the truth, marks the session, and lays it out to be gone through again.
-fn marked(session: Box<dyn LiveSession>, reports: &dyn ReportService) -> Marked {
+fn marked(
+    session: Box<dyn LiveSession>,
+    reports: &dyn ReportService,
+    storage: &dyn Storage,
+) -> Marked {
     let ended = session.finish().map_err(|error| error.to_string())?;
     let document = reports.document(&ended);
     let review = SessionReview::of(&ended.session, &ended.marks);
-    Ok((Told { ended, document }, review))
+    let earlier = earlier::of(storage, &ended);
+    Ok((Told { ended, document, earlier }, review))
 }
 
 fn take_over(mut marking: ResMut<Marking>, mut commands: Commands) {

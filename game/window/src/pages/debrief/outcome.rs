@@ -2,7 +2,7 @@
 
 use bevy::prelude::*;
 use content::document::Document;
-use sessions::MarkedSession;
+use sessions::{MarkedSession, MarksGot};
 
 /// What the session came to.
 #[derive(Resource)]
@@ -14,4 +14,6 @@ pub struct Told {
     pub ended: MarkedSession,
     /// Its report.
     pub document: Document,
+    /// What was got in earlier sessions of the same scenario, the latest first.
+    pub earlier: Vec<MarksGot>,
 }

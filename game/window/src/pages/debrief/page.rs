@@ -7,10 +7,13 @@ use bevy::prelude::*;
 use content::document::Block;
 use sim_core::session::clock::{ClockNote, pauses};
 
+use super::contents;
+use super::earlier;
 use super::marking::MarkingPlugin;
 use super::outcome::{Outcome, Told};
 use super::saved;
 use super::scrub::{self, ScrubPlugin, Slider};
+use super::section::DebriefRoot;
 use super::set;
 use crate::ui::access::heading;
 use crate::ui::announce::Announce;
@@ -24,9 +27,6 @@ use crate::ui::tone::Tone;
 /// Room between the parts of the page.
 const ROW_GAP: Val = Val::Px(10.0);
 
-/// The screen's root.
-#[derive(Component)]
-struct DebriefRoot;
 /// What stands below the head of the page.
 #[derive(Component)]
 struct Body;
@@ -39,7 +39,7 @@ pub struct DebriefPlugin;
 
 impl Plugin for DebriefPlugin {
     fn build(&self, app: &mut App) {
-        app.add_plugins((MarkingPlugin, ScrubPlugin, saved::SavedPlugin))
+        app.add_plugins((MarkingPlugin, ScrubPlugin, saved::SavedPlugin, contents::ContentsPlugin))
             .add_request::<BackRequest>()
             .add_systems(OnEnter(Screen::Debrief), spawn)
             .add_systems(OnExit(Screen::Debrief), clear::<DebriefRoot>)
@@ -141,8 +141,13 @@ fn tell(root: &mut ChildSpawnerCommands, told: &Told) {
     let is_head = |block: &Block| matches!(block, Block::Heading(_));
     let blocks = told.document.blocks.as_slice();
     let (first, rest) = blocks.split_at(blocks.iter().position(is_head).unwrap_or(blocks.len()));
+    let compared = earlier::blocks(&told.earlier, &told.ended);
+    let own = [scrub::HEADING].into_iter();
+    let all = own.chain(contents::headings(&compared)).chain(contents::headings(rest));
+    contents::spawn(root, all);
     set::blocks(root, first);
     scrub::spawn(root);
+    set::blocks(root, &compared);
     set::blocks(root, rest);
     root.spawn(theme::text(told.document.footer.clone(), theme::SMALL, Tone::InkSoft));
 }

@@ -2,11 +2,13 @@
 //! and what was true, if it is asked for.
 
 mod cursor;
+mod play;
 mod scene;
 mod section;
 mod slider;
 mod told;
 
 pub use cursor::{ScrubRequest, Scrubbed};
-pub use section::{ScrubPlugin, spawn};
+pub use play::{PAUSE, PLAY, PlayRequest};
+pub use section::{HEADING, ScrubPlugin, spawn};
 pub use slider::Slider;

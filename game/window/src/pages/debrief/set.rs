@@ -9,6 +9,7 @@ use content::document::{
 };
 
 use super::scrub::ScrubRequest;
+use super::section;
 use super::table::{column, line};
 use crate::panels::plot;
 use crate::ui::access::{heading, spoken};
@@ -38,10 +39,7 @@ pub fn blocks(root: &mut ChildSpawnerCommands, blocks: &[Block]) {
         let length = body.iter().position(|block| is_head(&block)).unwrap_or(body.len());
         let (section, behind) = body.split_at(length);
         if let Some(words) = head {
-            root.spawn((
-                theme::bold(words.clone(), theme::HEAD, Tone::Ink),
-                heading(words.clone(), 2),
-            ));
+            section::spawn(root, words);
         }
         if !section.is_empty() {
             let node = Node {

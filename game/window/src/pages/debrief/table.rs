@@ -3,7 +3,8 @@
 use accesskit::Role;
 use bevy::prelude::*;
 
-use crate::ui::access::{self, spoken};
+use super::section;
+use crate::ui::access::spoken;
 use crate::ui::theme;
 use crate::ui::tone::Tone;
 
@@ -40,7 +41,7 @@ pub fn part(
     heading: &str,
     fill: impl FnOnce(&mut ChildSpawnerCommands),
 ) {
-    root.spawn((theme::bold(heading, theme::HEAD, Tone::Ink), access::heading(heading, 2)));
+    section::spawn(root, heading);
     let sheet = Node {
         flex_direction: FlexDirection::Column,
         padding: UiRect::axes(px(14), px(10)),

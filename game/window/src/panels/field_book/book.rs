@@ -7,11 +7,15 @@ use bevy::prelude::*;
 use bevy::ui_widgets::{ControlOrientation, ScrollArea};
 use sim_core::session::action::{Action, Sight};
 
+use super::entry::Leaf;
 use super::page::{Page, PageTurn};
 use super::points::ReadOn;
 use super::remarks::{self, ReportDraft};
 use super::width::PADDING_PX;
-use super::{decision, entry, history, overview, pad, papers, plain, plot, points, sums, volume};
+use super::{
+    decision, entry, history, next_blank, overview, pad, pad_slide, papers, plain, plot, points,
+    sums, volume,
+};
 use crate::desk::{Book, Desk, GoTo, Seen};
 use crate::panels::help::HELP;
 use crate::ui::access::{heading, spoken};
@@ -33,9 +37,6 @@ pub struct OpenPage(pub Page);
 /// The tabs.
 #[derive(Component)]
 struct Tabs;
-/// The open page.
-#[derive(Component)]
-struct Leaf;
 
 pub struct FieldBookPlugin;
 
@@ -45,11 +46,16 @@ impl Plugin for FieldBookPlugin {
             .add_request::<PageTurn>()
             .add_plugins((
                 entry::EntryPlugin,
-                pad::PadPlugin,
+                (pad::PadPlugin, pad_slide::PadSlidePlugin),
                 decision::DecisionPlugin,
                 remarks::RemarksPlugin,
                 plot::OwnPlotPlugin,
-                (overview::OverviewPlugin, sums::SumsPlugin),
+                (
+                    overview::OverviewPlugin,
+                    next_blank::NextBlankPlugin,
+                    sums::SumsPlugin,
+                    papers::PapersPlugin,
+                ),
                 history::HistoryPlugin,
             ))
             .add_systems(OnEnter(Screen::Bench), |mut open: ResMut<OpenPage>| {

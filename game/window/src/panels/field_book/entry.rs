@@ -7,7 +7,7 @@ use bevy::input::keyboard::{Key, KeyboardInput};
 use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::input_focus::{FocusCause, FocusLost, FocusedInput, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
-use bevy::text::EditableText;
+use bevy::text::{EditableText, TextEdit};
 use bevy::ui_widgets::SelectAllOnFocus;
 use sim_core::field_book::{Field, Struck, number_as_written};
 use sim_core::session::action::Action;
@@ -15,16 +15,21 @@ use sim_core::session::apply::LONGEST_TEXT;
 
 use super::labels::{is_number, label};
 use crate::desk::{Book, Desk, GoTo};
+use crate::scene::write_reading::Writing;
 use crate::ui::access::{Unspoken, spoken};
 use crate::ui::growing::grows;
 use crate::ui::order::Frame;
 use crate::ui::theme;
 use crate::ui::tone::{Border, Surface, Tone};
-use crate::ui::typing::settle;
+use crate::ui::typing::{Entered, settle};
 
 /// How something is struck out, on each page with fields.
 pub const TO_STRIKE_OUT: &str =
     "To strike out an entry, clear its field. What was written stays legible.";
+
+/// The page of the book that is open.
+#[derive(Component)]
+pub struct Leaf;
 
 /// The field that an input writes into.
 #[derive(Component, Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,15 +43,20 @@ pub struct EntryPlugin;
 
 impl Plugin for EntryPlugin {
     fn build(&self, app: &mut App) {
-        app.add_observer(on_left).add_observer(on_enter).add_observer(write).add_systems(
-            Update,
-            (
-                clear_struck.run_if(resource_exists_and_changed::<Book>),
-                note.run_if(resource_exists_and_changed::<Book>.or_else(any_added)),
-                go_to,
-            )
-                .in_set(Frame::Show),
-        );
+        app.add_observer(on_left)
+            .add_observer(on_enter)
+            .add_observer(on_entered)
+            .add_observer(on_escape.run_if(resource_exists::<Book>))
+            .add_observer(write)
+            .add_systems(
+                Update,
+                (
+                    clear_struck.run_if(resource_exists_and_changed::<Book>),
+                    note.run_if(resource_exists_and_changed::<Book>.or_else(any_added)),
+                    go_to,
+                )
+                    .in_set(Frame::Show),
+            );
     }
 }
 
@@ -165,8 +175,56 @@ fn on_enter(
 ) {
     let input = &pressed.input;
     let enter = input.logical_key == Key::Enter && input.state == ButtonState::Pressed;
-    if enter && fields.contains(pressed.focused_entity) {
-        done(pressed.focused_entity, &mut commands);
+    if enter && !input.repeat && fields.contains(pressed.focused_entity) {
+        commands.trigger(Entered(pressed.focused_entity));
+    }
+}
+
+/// Esc leaves a field as it was.
+fn on_escape(
+    pressed: On<FocusedInput<KeyboardInput>>,
+    book: Res<Book>,
+    mut fields: Query<(&EntryField, &mut EditableText)>,
+) {
+    let input = &pressed.input;
+    let escape = input.logical_key == Key::Escape && input.state == ButtonState::Pressed;
+    let Ok((EntryField(field), mut typed)) = fields.get_mut(pressed.focused_entity) else { return };
+    if escape {
+        typed.queue_edit(TextEdit::SelectAll);
+        typed.queue_edit(match book.0.text(*field) {
+            Some(text) => TextEdit::Insert(text.into()),
+            None => TextEdit::Delete,
+        });
+    }
+}
+
+/// What is written with Enter is followed by the next blank of the page. A reading is followed by the next
+/// one of its row, for which the scene cares.
+fn on_entered(
+    entered: On<Entered>,
+    (writing, children): (Res<Writing>, Query<&Children>),
+    leaves: Query<Entity, With<Leaf>>,
+    fields: Query<&EditableText, With<EntryField>>,
+    (mut focus, mut visible): (ResMut<InputFocus>, ResMut<InputFocusVisible>),
+    mut commands: Commands,
+) {
+    if !fields.contains(entered.0) {
+        return;
+    }
+    let on_page = leaves.iter().flat_map(|leaf| children.iter_descendants_depth_first(leaf));
+    let in_order: Vec<Entity> = on_page.filter(|entity| fields.contains(*entity)).collect();
+    let is_blank = |entity: &Entity| {
+        fields.get(*entity).is_ok_and(|text| text.value().to_string().trim().is_empty())
+    };
+    let at = in_order.iter().position(|entity| *entity == entered.0).unwrap_or(0);
+    let mut after = in_order.iter().skip(at + 1).chain(in_order.iter().take(at));
+    match after.find(|entity| is_blank(entity)) {
+        // Whatever loses the focus is written.
+        Some(&next) if !writing.is_at(entered.0) => {
+            focus.set(next, FocusCause::Navigated);
+            visible.0 = true;
+        }
+        _ => done(entered.0, &mut commands),
     }
 }
 
@@ -189,6 +247,22 @@ fn write(
     } else {
         Action::Write { field: *field, text }
     });
+}
+
+/// Writes texts into those of their fields in which nothing stands yet, on the open page and in the book.
+pub fn fill_blanks(
+    texts: &[(Field, String)],
+    book: &Book,
+    desk: &mut Desk,
+    fields: &mut Query<(&EntryField, &mut EditableText)>,
+) {
+    for (field, text) in texts.iter().filter(|(field, _)| book.0.text(*field).is_none()) {
+        for (_, mut shown) in fields.iter_mut().filter(|(entry, _)| entry.0 == *field) {
+            shown.queue_edit(TextEdit::SelectAll);
+            shown.queue_edit(TextEdit::Insert(text.as_str().into()));
+        }
+        desk.ask(Action::Write { field: *field, text: text.clone() });
+    }
 }
 
 /// What was struck out is taken out of its field: it is legible in the note.

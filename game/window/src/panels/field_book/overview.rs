@@ -47,7 +47,7 @@ pub fn spawn(leaf: &mut ChildSpawnerCommands, papers: &Papers) {
 }
 
 /// The fields of a page that the order asks for.
-fn asked(page: Page, papers: &Papers, read_on: ReadOn) -> Vec<Field> {
+pub(super) fn asked(page: Page, papers: &Papers, read_on: ReadOn) -> Vec<Field> {
     let order = &papers.work_order;
     let calibrates = !order.is_check_alone();
     let each = |count: usize, columns: &[points::Column]| {

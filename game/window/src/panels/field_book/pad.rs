@@ -2,20 +2,21 @@
 //! focus, when pointer hints are set. They type into the field and leave it the focus.
 
 use accesskit::Role;
-use bevy::input_focus::tab_navigation::{NavAction, TabNavigation};
-use bevy::input_focus::{AcquireFocus, FocusCause, InputFocus};
+use bevy::input_focus::{AcquireFocus, InputFocus};
 use bevy::picking::events::{Click, Pointer};
 use bevy::picking::hover::Hovered;
 use bevy::prelude::*;
 use bevy::text::{EditableText, TextEdit};
 use bevy::ui_widgets::Activate;
 
+use super::pad_slide;
 use crate::ui::access::spoken;
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
 use crate::ui::settings::{Hints, Settings};
 use crate::ui::theme::{self, Pressable};
 use crate::ui::tone::{Border, Surface, Tone};
+use crate::ui::typing::Entered;
 
 /// What numbers, dates and serial numbers need.
 const FIGURES: &str = "1234567890.-:/";
@@ -37,7 +38,7 @@ enum PadKey {
     Sign(char),
     /// Takes the last sign back.
     Back,
-    /// Goes on to the next field.
+    /// Writes, and goes on to the next reading or blank, as Enter does.
     Next,
     /// Lets the field be.
     Done,
@@ -102,6 +103,7 @@ pub fn spawn(book: &mut ChildSpawnerCommands) {
     // A pressed key must not take the focus from the field.
     .observe(|mut acquire: On<AcquireFocus>| acquire.propagate(false))
     .with_children(|pad| {
+        pad_slide::spawn(pad);
         pad.spawn((Letters, keys(Display::None))).with_children(|row| {
             for letter in LETTERS.chars() {
                 key(row, PadKey::Sign(letter), &letter.to_string());
@@ -166,22 +168,22 @@ fn on_activated(
 /// Types what was pressed.
 fn obey(
     mut presses: MessageReader<PadPress>,
-    navigation: TabNavigation,
     mut fields: Query<&mut EditableText>,
     mut focus: ResMut<InputFocus>,
     mut shows: ResMut<Shows>,
+    mut commands: Commands,
 ) {
     for PadPress(key) in presses.read() {
-        press(*key, &navigation, &mut fields, &mut focus, &mut shows);
+        press(*key, &mut fields, &mut focus, &mut shows, &mut commands);
     }
 }
 
 fn press(
     key: PadKey,
-    navigation: &TabNavigation,
     fields: &mut Query<&mut EditableText>,
     focus: &mut InputFocus,
     shows: &mut Shows,
+    commands: &mut Commands,
 ) {
     let mut edit = |edit: TextEdit| {
         if let Some(mut field) = focus.get().and_then(|entity| fields.get_mut(entity).ok()) {
@@ -195,8 +197,8 @@ fn press(
         }
         PadKey::Back => edit(TextEdit::Backspace),
         PadKey::Next => {
-            if let Ok(next) = navigation.navigate(focus, NavAction::Next) {
-                focus.set(next, FocusCause::Navigated);
+            if let Some(field) = focus.get() {
+                commands.trigger(Entered(field));
             }
         }
         PadKey::Done => focus.clear(),

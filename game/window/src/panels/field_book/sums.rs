@@ -2,10 +2,14 @@
 //! journal.
 
 use bevy::prelude::*;
+use bevy::text::EditableText;
+use content::own_sums::OwnSums;
+use sim_core::field_book::{Field, PointNumber};
 use sim_core::session::action::{Action, HelpTopic};
 
+use super::entry::{self, EntryField};
 use crate::desk::{Book, Desk};
-use crate::panels::help;
+use crate::panels::help::{self, CopySums};
 use crate::ui::controls::AddRequest as _;
 use crate::ui::order::Frame;
 use crate::ui::services::Speech;
@@ -26,8 +30,10 @@ pub struct SumsPlugin;
 
 impl Plugin for SumsPlugin {
     fn build(&self, app: &mut App) {
-        app.add_request::<SumsRequest>()
-            .add_systems(Update, work_out.in_set(Frame::Obey).run_if(resource_exists::<Desk>));
+        app.add_request::<SumsRequest>().add_systems(
+            Update,
+            (work_out, copy).in_set(Frame::Obey).run_if(resource_exists::<Desk>),
+        );
     }
 }
 
@@ -58,4 +64,37 @@ fn work_out(
     let averages = desk.papers.work_order.averages;
     let said = help::sums(speech.own_sums(&book.0, averages), settings.units);
     commands.entity(panel).despawn_children().with_children(|panel| help::lay_answer(panel, &said));
+}
+
+/// What was calculated, as it is written into the book.
+fn as_written(own: &OwnSums) -> Vec<(Field, String)> {
+    let point = |number: u8| PointNumber::all().find(|point| point.number() == number);
+    let rows = own.points.iter().filter_map(|(number, flow, term)| {
+        let point = point(*number)?;
+        Some([
+            (Field::PointFlow(point), format!("{flow:.3}")),
+            (Field::ChartTerm(point), format!("{term:.2}")),
+        ])
+    });
+    let line = [
+        (Field::Slope, format!("{:.2}", own.slope)),
+        (Field::Intercept, format!("{:.2}", own.intercept)),
+        (Field::Correlation, format!("{:.4}", own.correlation)),
+    ];
+    rows.flatten().chain(line).collect()
+}
+
+/// Writes what was calculated where nothing stands. What the trainee wrote stays.
+fn copy(
+    mut requests: MessageReader<CopySums>,
+    (book, speech): (Res<Book>, Res<Speech>),
+    mut desk: ResMut<Desk>,
+    mut fields: Query<(&EntryField, &mut EditableText)>,
+) {
+    if requests.read().count() == 0 || !desk.papers.terms.sums {
+        return;
+    }
+    let averages = desk.papers.work_order.averages;
+    let Ok(own) = speech.own_sums(&book.0, averages) else { return };
+    entry::fill_blanks(&as_written(&own), &book, &mut desk, &mut fields);
 }

@@ -7,7 +7,7 @@ use paint::strip::ShowTruth;
 use super::super::table;
 use super::cursor::{ScrubRequest, Scrubbed};
 use super::slider::{self, Slider};
-use super::{scene, told};
+use super::{play, scene, told};
 use crate::scene::pictures;
 use crate::ui::controls::{AddRequest as _, button};
 use crate::ui::order::Frame;
@@ -16,26 +16,34 @@ use crate::ui::screen::Screen;
 use crate::ui::theme;
 use crate::ui::tone::Tone;
 
+/// The heading of this part.
+pub const HEADING: &str = "Replay of the session";
+
 pub struct ScrubPlugin;
 
 impl Plugin for ScrubPlugin {
     fn build(&self, app: &mut App) {
-        app.add_plugins((scene::ScenePlugin, slider::SliderPlugin, told::ToldPlugin))
-            .add_request::<ScrubRequest>()
-            .add_systems(
-                Update,
-                (
-                    obey.in_set(Frame::Obey).run_if(in_state(Screen::Debrief)),
-                    pictures::paint::<Scrubbed>.in_set(Frame::Show),
-                )
-                    .run_if(resource_exists::<Scrubbed>),
-            );
+        app.add_plugins((
+            scene::ScenePlugin,
+            slider::SliderPlugin,
+            told::ToldPlugin,
+            play::PlayPlugin,
+        ))
+        .add_request::<ScrubRequest>()
+        .add_systems(
+            Update,
+            (
+                obey.in_set(Frame::Obey).run_if(in_state(Screen::Debrief)),
+                pictures::paint::<Scrubbed>.in_set(Frame::Show),
+            )
+                .run_if(resource_exists::<Scrubbed>),
+        );
     }
 }
 
 /// The part of the debrief in which the session is gone through again.
 pub fn spawn(root: &mut ChildSpawnerCommands) {
-    table::part(root, "Replay of the session", |sheet| {
+    table::part(root, HEADING, |sheet| {
         sheet
             .spawn(Node {
                 column_gap: px(14),
@@ -50,6 +58,7 @@ pub fn spawn(root: &mut ChildSpawnerCommands) {
                 told::spawn(row);
             });
         sheet.spawn(overlay::choices()).with_children(|row| {
+            play::spawn(row);
             row.spawn(button("previous mark", ScrubRequest::Previous));
             row.spawn(button("next mark", ScrubRequest::Next));
             row.spawn((told::TruthButton, button(told::SHOW, ScrubRequest::Truth)));

@@ -25,7 +25,7 @@ use crate::ui::tone::{Surface, Tone};
 /// What the keys do.
 pub const KEYS: &str = "Keys on the timeline: Left and Right move 10 s (with Shift 1 s), Up and Down 1 min, \
     Page Up and Page Down 10 min. Home and End go to the start and to the end, N and P to the next and \
-    previous mark. T shows the true values.";
+    previous mark. T shows the true values, and the space bar plays and pauses.";
 /// What the marks mean.
 pub const KEY_TO_MARKS: &str = "Strokes are readings, flags are reports, the square is the decision, and \
     triangles are findings (filled: serious). Hatching marks waits, dots what you wrote, and dashed \
