@@ -22,6 +22,9 @@ pub(super) const CLOSING: [i32; 7] = [0, 6, 3, 2, 2, 1, 1];
 /// Nuts, opposite corners in turn.
 pub(super) const NUTS: [&str; 4] = ["nut 1", "nut 3", "nut 2", "nut 4"];
 
+/// Nuts in the order in which they are come by: taken off, none presses askew.
+pub(super) const LOOSENED: [&str; 4] = ["nut 1", "nut 2", "nut 3", "nut 4"];
+
 pub(super) const FRAME_OFF: Carry = Carry {
     part: "hold-down frame",
     take: "take the hold-down frame",
@@ -160,7 +163,7 @@ pub(super) fn open(hands: &mut dyn Hands) {
     hands.act("timer", "switch the timer off");
     hands.act("sampler's cord", "pull the plug out of the mains outlet");
     hands.act("lid of the shelter", "open the lid");
-    for nut in NUTS {
+    for nut in LOOSENED {
         hands.act(nut, "unscrew it");
     }
 }
@@ -246,10 +249,15 @@ pub(super) fn conditions(hands: &mut dyn Hands) -> AirConditions {
             0 => glass::thermometer(hands.screen(), view.thermometer.column_c),
             _ => glass::barometer(hands.screen(), view.barometer.pointer_mmhg),
         });
-        format!("{:.1}", read[place])
+        short(format!("{:.1}", read[place]))
     });
     let [degrees, mmhg] = read;
     AirConditions::as_read(mmhg, degrees).expect("real air")
+}
+
+/// A number without the zeros that end its decimals.
+fn short(number: String) -> String {
+    number.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 /// To the half of a division.
@@ -266,7 +274,7 @@ pub(super) fn point(hands: &mut dyn Hands, number: u8, closing: i32) -> (f64, f6
         wait(hands, "1 min");
     }
     wait(hands, "10 s");
-    for _ in 0..4 {
+    for _ in 0..2 {
         hands.act("flow recorder", "tap the case");
     }
     let names = ["chart, divisions", "up, in", "down, in", "\u{394}H, inH2O"];
@@ -277,14 +285,14 @@ pub(super) fn point(hands: &mut dyn Hands, number: u8, closing: i32) -> (f64, f6
         0 => {
             let near = session(hands).view().recorder.pen.expect("a pen on paper");
             read[0] = halves(glass::pen(hands.screen(), near));
-            format!("{:.1}", read[0])
+            short(format!("{:.1}", read[0]))
         }
         1 | 2 => {
             let sight = if place == 1 { Sight::LeftLeg } else { Sight::RightLeg };
             read[place] = leg_now(hands, sight);
-            format!("{:.2}", read[place])
+            short(format!("{:.2}", read[place]))
         }
-        _ => format!("{:.2}", read[1] + read[2]),
+        _ => short(format!("{:.2}", read[1] + read[2])),
     });
     hands.act("pen", "mark the chart beside the trace");
     (read[1] + read[2], read[0])
@@ -352,7 +360,7 @@ fn write_set_point(hands: &mut dyn Hands, order: &WorkOrder, line: &FittedLine) 
     let expression = Expression::actual(RecorderScale::SquareRoot);
     let chart = expression.chart_for(line.y_at(target), run).expect("a reading");
     hands.press("set point");
-    hands.write("Target flow, std m\u{b3}/min", &format!("{target:.3}"));
+    hands.write("Target flow, std m\u{b3}/min", &short(format!("{target:.3}")));
     hands.write("Chart reading to hold, divisions", &format!("{chart:.1}"));
 }
 
@@ -382,7 +390,7 @@ fn pack(hands: &mut dyn Hands) {
     wait(hands, "1 min");
     hands.carry(&MANOMETER_DOWN);
     hands.carry(&CALIBRATOR_OFF);
-    for nut in NUTS {
+    for nut in LOOSENED {
         hands.act(nut, "unscrew it");
     }
     hands.carry(&PLATE_OFF);
@@ -412,7 +420,7 @@ pub(super) fn decide(hands: &mut dyn Hands) {
 /// Remarks, and the signature.
 pub(super) fn put_name(hands: &mut dyn Hands) {
     hands.press("remarks");
-    hands.write("Remarks", "line as last time, nothing found");
+    hands.write("Remarks", "none");
     hands.press(SIGN);
     hands.press(SIGN_AGAIN);
     hands.screen().wait_for("the debrief", |told| seen(told, "back to the scenarios").is_some());

@@ -1,6 +1,7 @@
 //! A keyboard, and nothing else.
 
-use std::cell::Cell;
+use std::cell::{Cell, RefCell};
+use std::collections::BTreeMap;
 
 use hands::Spot;
 use window::panels::help::COPY;
@@ -18,15 +19,37 @@ pub struct Keyboard {
     pub screen: Screen,
     /// How many keys were pressed.
     pub keys: Cell<u32>,
+    /// On the way to what, and for what.
+    spent: RefCell<BTreeMap<String, u32>>,
+    doing: RefCell<String>,
 }
 
 impl Keyboard {
     pub fn new(screen: Screen) -> Self {
-        Self { screen, keys: Cell::new(0) }
+        Self {
+            screen,
+            keys: Cell::new(0),
+            spent: RefCell::default(),
+            doing: RefCell::new("to begin".to_owned()),
+        }
+    }
+
+    /// What most of the keys were pressed for, the most first.
+    pub fn spent(&self) -> String {
+        let spent = self.spent.borrow();
+        let mut spent: Vec<_> = spent.iter().collect();
+        spent.sort_by_key(|(_, count)| std::cmp::Reverse(**count));
+        let lines = spent.into_iter().map(|(what, count)| format!("{count:4} {what}"));
+        lines.collect::<Vec<_>>().join("\n")
+    }
+
+    fn count(&self, keys: u32) {
+        self.keys.set(self.keys.get() + keys);
+        *self.spent.borrow_mut().entry(self.doing.borrow().clone()).or_default() += keys;
     }
 
     fn key(&self, key: &str) {
-        self.keys.set(self.keys.get() + 1);
+        self.count(1);
         self.screen.tool(&["key", key]);
         pause(45);
     }
@@ -43,7 +66,7 @@ impl Keyboard {
     }
 
     fn type_out(&self, text: &str) {
-        self.keys.set(self.keys.get() + text.chars().count() as u32);
+        self.count(u32::try_from(text.chars().count()).unwrap_or(u32::MAX));
         self.screen.tool(&["type", "--delay", "40", "--", text]);
         pause(120);
     }
@@ -98,6 +121,7 @@ impl Keyboard {
 
     /// Goes on with F6 and Tab, the shorter way round, until something has the focus.
     pub fn go_to(&mut self, label: &str) {
+        label.clone_into(&mut self.doing.borrow_mut());
         let told = self.screen.wait_for(label, |told| told.iter().any(|one| one.label == label));
         let target = told.iter().find(|one| one.label == label && one.tab).expect("by Tab");
         let wanted = region(&told, target);
@@ -207,6 +231,7 @@ impl Hands for Keyboard {
     }
 
     fn press(&mut self, label: &str) {
+        label.clone_into(&mut self.doing.borrow_mut());
         let quick = match label {
             "10 s" => Some("period"),
             "1 min" => Some("comma"),
@@ -243,6 +268,7 @@ impl Hands for Keyboard {
         value: &mut dyn FnMut(&mut dyn Hands, usize) -> String,
     ) {
         self.go_to(thing);
+        *self.doing.borrow_mut() = format!("reading {thing} and its row");
         self.key("equal");
         for (place, field) in fields.iter().enumerate() {
             let there = |told: &[Told]| focused(told).is_some_and(|one| one.label == *field);
@@ -270,6 +296,7 @@ impl Hands for Keyboard {
     }
 
     fn write(&mut self, field: &str, text: &str) {
+        field.clone_into(&mut self.doing.borrow_mut());
         let at = |told: &[Told]| focused(told).is_some_and(|one| one.label == field);
         if !at(&self.screen.told()) {
             self.key("F8");

@@ -1,6 +1,7 @@
 //! A pointer with one button and a wheel, and nothing else.
 
-use std::cell::Cell;
+use std::cell::{Cell, RefCell};
+use std::collections::BTreeMap;
 
 use super::hands::{
     CALCULATE, Carry, Hands, act_comes, lines, middle, offered, seen, wait_for_act,
@@ -21,11 +22,34 @@ pub struct Pointer {
     at_hand: String,
     /// How often its button was pressed.
     pub presses: Cell<u32>,
+    /// On what, and how often.
+    spent: RefCell<BTreeMap<String, u32>>,
+    doing: String,
 }
 
 impl Pointer {
     pub fn new(screen: Screen) -> Self {
-        Self { screen, at_hand: String::new(), presses: Cell::new(0) }
+        Self {
+            screen,
+            at_hand: String::new(),
+            presses: Cell::new(0),
+            spent: RefCell::default(),
+            doing: String::new(),
+        }
+    }
+
+    /// What was pressed most often, first.
+    pub fn spent(&self) -> String {
+        let spent = self.spent.borrow();
+        let mut spent: Vec<_> = spent.iter().collect();
+        spent.sort_by_key(|(_, count)| std::cmp::Reverse(**count));
+        let lines = spent.into_iter().map(|(what, count)| format!("{count:4} {what}"));
+        lines.collect::<Vec<_>>().join("\n")
+    }
+
+    fn count(&self) {
+        self.presses.set(self.presses.get() + 1);
+        *self.spent.borrow_mut().entry(self.doing.clone()).or_default() += 1;
     }
 
     fn point(&self, at: (i32, i32)) {
@@ -34,7 +58,7 @@ impl Pointer {
     }
 
     fn button(&self) {
-        self.presses.set(self.presses.get() + 1);
+        self.count();
         self.screen.tool(&["mousedown", "1"]);
         pause(60);
         self.screen.tool(&["mouseup", "1"]);
@@ -44,6 +68,7 @@ impl Pointer {
     /// Clicks what has a label, brought into sight by the wheel if need be.
     fn click(&mut self, label: &str) {
         self.bring_into_sight(label);
+        label.clone_into(&mut self.doing);
         let told = self.screen.wait_for(label, |told| seen(told, label).is_some());
         self.point_at(seen(&told, label).expect("it is seen"));
         self.button();
@@ -94,45 +119,45 @@ impl Pointer {
 
     /// Slides to a number along the strip of the pad: first near it, then, off the strip, finely.
     fn slide_to(&mut self, text: &str) {
+        STRIP.clone_into(&mut self.doing);
         let told = self.screen.wait_for("the strip", |told| seen(told, STRIP).is_some());
         let [left, top, right, foot] = seen(&told, STRIP).and_then(|strip| strip.seen).expect("it");
         let wanted: f64 = text.parse().expect("a number");
         let middle = ((top + foot) / 2.0) as i32;
-        let stands = |screen: &Screen| {
-            pause(60);
-            let told = screen.told();
-            let value = seen(&told, STRIP).map(|strip| strip.value.clone()).unwrap_or_default();
-            value.parse::<f64>().ok()
-        };
         // Two looks tell what a pixel of the strip is worth.
         let (near, far) = (left + 0.25 * (right - left), left + 0.75 * (right - left));
         self.point((near as i32, middle));
-        self.presses.set(self.presses.get() + 1);
+        self.count();
         self.screen.tool(&["mousedown", "1"]);
-        let first = self.screen.wait_for("a number", |told| {
-            seen(told, STRIP).is_some_and(|strip| strip.value != "blank")
-        });
-        drop(first);
-        let low = stands(&self.screen).expect("a number");
+        let low = self.slid("a first number", |_| true);
         self.point((far as i32, middle));
-        let high = stands(&self.screen).expect("a number");
+        let high = self.slid("another number", |now| (now - low).abs() > 1e-6);
         let per_px = (high - low) / f64::from(far as i32 - near as i32);
         let mut x = near as i32 + ((wanted - low) / per_px).round() as i32;
         self.point((x, middle));
+        pause(250);
         // Up and off the strip: there the number moves a tenth as far.
-        self.point((x, top as i32 - 40));
+        let off = top as i32 - 40;
+        self.point((x, off));
         for _ in 0..40 {
-            let off = wanted - stands(&self.screen).expect("a number");
-            if off.abs() < 1e-6 {
+            pause(150);
+            let left_over = wanted - self.slid("a number", |_| true);
+            if left_over.abs() < 1e-6 {
                 break;
             }
-            let by = (off / (per_px / 10.0)).round() as i32;
-            x += if by == 0 { off.signum() as i32 } else { by };
-            self.point((x, top as i32 - 40));
+            let by = (left_over / (per_px / 10.0)).round() as i32;
+            x += if by == 0 { left_over.signum() as i32 } else { by };
+            self.point((x, off));
         }
         self.screen.tool(&["mouseup", "1"]);
-        pause(120);
-        assert_eq!(stands(&self.screen), Some(wanted), "slid to {text}");
+        self.slid(text, |now| (now - wanted).abs() < 1e-6);
+    }
+
+    /// The number that is slid to, once it is as wanted.
+    fn slid(&mut self, what: &str, wanted: impl Fn(f64) -> bool) -> f64 {
+        let value = |told: &[Told]| seen(told, STRIP).and_then(|strip| strip.value.parse().ok());
+        let told = self.screen.wait_for(what, |told| value(told).is_some_and(&wanted));
+        value(&told).expect("a number")
     }
 
     /// Where a point of the scene lies on the screen.
@@ -191,12 +216,13 @@ impl Hands for Pointer {
     }
 
     fn carry(&mut self, carry: &Carry) {
+        carry.part.clone_into(&mut self.doing);
         let told = self.screen.wait_for(carry.part, |told| seen(told, carry.part).is_some());
         let part = seen(&told, carry.part).expect("it is seen");
         let (from, to) = (middle(part), self.in_scene(carry.at));
         let before = lines(&self.screen);
         self.point_at(part);
-        self.presses.set(self.presses.get() + 1);
+        self.count();
         self.screen.tool(&["mousedown", "1"]);
         // What is pressed has the focus; only then is it known to be what is dragged.
         let pressed = |told: &Told| told.label == carry.part && told.focus;
@@ -216,6 +242,7 @@ impl Hands for Pointer {
     /// By a drag to the side: of a wheel without a device behind it the window hears press and release,
     /// two notches for one.
     fn turn(&mut self, thing: &str, steps: i32) {
+        thing.clone_into(&mut self.doing);
         let told = self.screen.wait_for(thing, |told| seen(told, thing).is_some());
         let one = seen(&told, thing).expect("it is seen").clone();
         let from = middle(&one);
@@ -223,7 +250,7 @@ impl Hands for Pointer {
             seen(&told, "the station").and_then(|scene| scene.seen).expect("the scene");
         let step_px = STEP_UNITS * (right - left) / 1120.0;
         self.point_at(&one);
-        self.presses.set(self.presses.get() + 1);
+        self.count();
         self.screen.tool(&["mousedown", "1"]);
         let pressed = |told: &Told| told.label == thing && told.focus;
         self.screen.wait_for("the press to be felt", |told| told.iter().any(pressed));

@@ -321,4 +321,12 @@ fn what_is_dragged_follows_the_hand() {
     bench.drag(rim, knob + Vec2::new(20.0 * unit, 0.0));
     let closed = open - bench.view().calibrator.knob;
     assert!((closed - 90.0 / 240.0).abs() < 0.03, "a quarter turn closes it by {closed}");
+    // Held at its middle it goes on turning however far the hand goes to the side.
+    let before = bench.view().calibrator.knob;
+    let along: Vec<Vec2> =
+        [0.0, 4.0, 16.0, 32.0].map(|units| knob + Vec2::new(units * unit, 0.0)).to_vec();
+    bench.drag_along(&along);
+    let closed = before - bench.view().calibrator.knob;
+    let meant = (32.0_f64 / 24.0).to_degrees() / 240.0;
+    assert!((closed - meant).abs() < 0.04, "it closes by {closed} for {meant}");
 }

@@ -240,7 +240,7 @@ fn on_drag(
         return;
     }
     let slow = if grain(&keys) == Grain::Fine { follow::FINE } else { 1.0 };
-    in_hand.rest += slow * follow::steps(&seen.0, *spot, before, at);
+    in_hand.rest += slow * follow::steps(&seen.0, *spot, in_hand.from, (before, at));
     if *spot == Spot::KeptChart {
         let steps = whole_steps(&mut in_hand);
         if steps != 0 {

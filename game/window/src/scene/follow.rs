@@ -58,17 +58,18 @@ fn way(view: &View, spot: Spot) -> Option<Way> {
 }
 
 /// The fine steps, and parts of one, that a hand makes which moves from one point of the scene to another.
-pub fn steps(view: &View, spot: Spot, from: Vec2, to: Vec2) -> f32 {
+/// `held` is where it took hold: at the middle of what turns it goes on turning by its way to the side.
+pub fn steps(view: &View, spot: Spot, held: Vec2, (from, to): (Vec2, Vec2)) -> f32 {
     match way(view, spot) {
         None => 0.0,
         Some(Way::Up(unit)) => (from.y - to.y) / unit,
         Some(Way::Along(unit)) => (to.x - from.x + from.y - to.y) / unit,
         Some(Way::About(axis, deg)) => {
-            let (held, moved) = (from - axis, to - from);
-            if held.length() < MIDDLE || (to - axis).length() < MIDDLE {
-                return (moved.x / GRIP).to_degrees() / deg;
+            let in_the_middle = |at: Vec2| (at - axis).length() < MIDDLE;
+            if in_the_middle(held) || in_the_middle(from) || in_the_middle(to) {
+                return ((to.x - from.x) / GRIP).to_degrees() / deg;
             }
-            held.angle_to(to - axis).to_degrees() / deg
+            (from - axis).angle_to(to - axis).to_degrees() / deg
         }
     }
 }

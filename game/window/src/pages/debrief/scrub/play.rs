@@ -61,6 +61,7 @@ pub struct PlayPlugin;
 impl Plugin for PlayPlugin {
     fn build(&self, app: &mut App) {
         app.init_resource::<Playing>()
+            .init_resource::<PlaysOn>()
             .add_request::<PlayRequest>()
             .add_observer(on_key)
             .add_systems(OnExit(Screen::Debrief), stop)
