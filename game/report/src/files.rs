@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use serde_json::{Value, json};
+use sim_core::marking::own_judgement::judged;
 
 use super::debrief::write_debrief;
 use super::paper::PaperSize;
@@ -111,5 +112,6 @@ pub fn object(report: &SessionReport<'_>) -> Value {
         "scenario_sha256": session.source.sha256, "seed": session.source.seed,
         "ended": session.ended, "bench_seconds": session.end_tick.seconds(), "journal_head": head,
         "marks": marks, "costs": costs, "compared": report.compared, "figures": report.figures,
+        "own_judgement": session.judgement.as_ref().map(|own| judged(own, marks)),
     })
 }

@@ -11,6 +11,7 @@ use sim_core::session::action::{Action, Sight};
 use sim_core::session::clock::{ClockEvent, ClockNote};
 use sim_core::session::ending::Ending;
 use sim_core::session::journal::SinkError;
+use sim_core::session::own_judgement::{JudgeError, OwnJudgement};
 use sim_core::session::preview::Preview;
 use sim_core::session::view::View;
 use sim_core::session::{ActError, Session, SitePapers};
@@ -94,6 +95,17 @@ pub trait LiveSession: Debug + Send + Sync {
     /// A copy on which a step can be shown; nothing that is done on it is done to the session.
     fn preview(&self) -> Preview;
 
+    /// Records what the trainee thinks of the work, after its end and before any truth is shown.
+    ///
+    /// # Errors
+    ///
+    /// When the session has not ended, the judgement was given before, or the journal cannot be
+    /// written.
+    fn judge(&mut self, own: OwnJudgement) -> Result<(), JudgeError>;
+
+    /// What the trainee said of the work, if anything.
+    fn judgement(&self) -> Option<&OwnJudgement>;
+
     /// Opens and marks a session that has ended.
     ///
     /// # Errors
@@ -170,6 +182,14 @@ impl LiveSession for Session {
 
     fn preview(&self) -> Preview {
         self.preview()
+    }
+
+    fn judge(&mut self, own: OwnJudgement) -> Result<(), JudgeError> {
+        Session::judge(self, own)
+    }
+
+    fn judgement(&self) -> Option<&OwnJudgement> {
+        Session::judgement(self)
     }
 
     fn finish(self: Box<Self>) -> Result<MarkedSession, FrontEndError> {

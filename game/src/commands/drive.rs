@@ -9,13 +9,14 @@ use sessions::{
     FrontEndError, InputLine, LiveSession, MarkedSession, Opened, Outcome, action_from_json,
     open_session, read_line,
 };
-use sim_core::marking::Marks;
 use sim_core::scenario::setup::PastWork;
 use sim_core::session::ActError;
-use sim_core::session::action::Action;
+use sim_core::session::action::{Action, ChecklistItem};
 use words::talk::Talk;
 
 use super::json::print_object;
+
+mod own_judgement;
 
 /// Runs a session line by line: reads actions from standard input, prints what can be seen.
 ///
@@ -24,6 +25,11 @@ use super::json::print_object;
 /// its control chart. A line that is not an action is answered with
 /// `error`, an action that cannot be done with `refused`; neither changes anything.
 /// `{"wait":{"seconds":30}}` lets time pass. After `"sign"` the last line of output gives the marks.
+///
+/// The first object also holds the briefing: what is expected, what is recorded, how long it takes, and
+/// what help there is. With --ask-judgement, the end of the session is answered with
+/// `"asks":"own_judgement"`, and the next line says how good the work is, as in
+/// `{"volume":{"off":"within_5","sure_pct":80},"again":["points"]}`, or `null` to say nothing.
 ///
 /// In a terminal, or with --words, input and output are plain sentences. Type `help` for a list.
 ///
@@ -43,6 +49,10 @@ pub struct DriveArguments {
     /// Use plain sentences instead of JSON.
     #[arg(long)]
     pub words: bool,
+    /// Ask for your own judgement of the work before the marks are given. With --words this is always
+    /// asked.
+    #[arg(long, conflicts_with = "words")]
+    pub ask_judgement: bool,
     /// Write the journal to this file, line by line. An existing file is never overwritten.
     #[arg(long, conflicts_with = "resume")]
     pub journal: Option<PathBuf>,
@@ -72,7 +82,7 @@ pub fn run_on(
     input: &mut dyn BufRead,
     out: &mut dyn Write,
 ) -> Result<Outcome, FrontEndError> {
-    let DriveArguments { scenario, seed, words, journal, resume } = arguments;
+    let DriveArguments { scenario, seed, words, ask_judgement, journal, resume } = arguments;
     let opened = open_session(scenario, seed, journal, resume)?;
     if words {
         return talk(opened, input, out);
@@ -81,7 +91,13 @@ pub fn run_on(
     if let Some(notice) = notice {
         say(out, &json!({ "note": notice }))?;
     }
-    say(out, &seen(session.as_ref()))?;
+    let mut first = seen(session.as_ref());
+    if let (true, Some(fields)) = (session.done().next().is_none(), first.as_object_mut()) {
+        let briefing = json!(words::briefing(&session.papers()));
+        fields.insert("briefing".to_owned(), briefing);
+    }
+    say(out, &first)?;
+    let ends_now = session.ended().is_none();
     let mut line = String::new();
     while session.ended().is_none() {
         line.clear();
@@ -105,8 +121,11 @@ pub fn run_on(
     match session.ended() {
         None => Ok(Outcome::Negative),
         Some(_) => {
+            if ask_judgement && ends_now && session.judgement().is_none() {
+                own_judgement::ask(session.as_mut(), input, out)?;
+            }
             let ended = session.finish()?;
-            say(out, &ended_as_json(&ended.head, &ended.marks))?;
+            say(out, &ended_as_json(&ended))?;
             Ok(outcome(&ended))
         }
     }
@@ -155,10 +174,26 @@ fn seen(session: &dyn LiveSession) -> Value {
     let read = session.read_in_words();
     let view = read.unwrap_or_else(|| session.view()).at_eye_resolution();
     let mut object = json!({ "tick": view.tick, "time": view.time, "seen": view });
+    if let (Some(checklist), Some(fields)) = (checklist(session), object.as_object_mut()) {
+        fields.insert("checklist".to_owned(), checklist);
+    }
     if let (Some(history), Some(fields)) = (history(session), object.as_object_mut()) {
         fields.insert("history".to_owned(), history);
     }
     object
+}
+
+/// The checklist with its ticks, where it was marked last.
+fn checklist(session: &dyn LiveSession) -> Option<Value> {
+    let (_, last) = session.done().next_back()?;
+    if !matches!(last, Action::MarkChecklist { .. }) {
+        return None;
+    }
+    let ticked = ChecklistItem::ticked(session.done().map(|(_, action)| action));
+    let items = ChecklistItem::of(session.papers().work_order).into_iter().map(
+        |item| json!({ "item": item, "printed": item.printed(), "ticked": ticked.contains(&item) }),
+    );
+    Some(json!(items.collect::<Vec<_>>()))
 }
 
 /// The history of the sampler as the field book keeps it, if there is one: visits, and the control
@@ -195,8 +230,14 @@ fn history(session: &dyn LiveSession) -> Option<Value> {
 }
 
 /// The end of a session, as one object.
-fn ended_as_json(head: &str, marks: &Marks) -> Value {
-    json!({ "ended": true, "journal_head": head, "marks": marks })
+fn ended_as_json(ended: &MarkedSession) -> Value {
+    let MarkedSession { session, head, marks, .. } = ended;
+    let mut object = json!({ "ended": true, "journal_head": head, "marks": marks });
+    if let (Some(own), Some(fields)) = (&session.judgement, object.as_object_mut()) {
+        let judged = json!(own_judgement::judged(own, marks));
+        fields.insert("own_judgement".to_owned(), judged);
+    }
+    object
 }
 
 /// Writes one object on one line and delivers it at once: the other program waits for it.

@@ -9,7 +9,9 @@
 //! `parse/`, and the rest of a talk in `talk.rs` and `talk/`.
 
 pub mod advice;
+mod briefing;
 mod caution;
+mod checklist;
 mod field_names;
 mod help;
 mod moves;
@@ -28,7 +30,9 @@ mod spoken;
 pub mod talk;
 mod topic;
 
+pub use briefing::{briefing, briefing_text};
 pub use caution::{CAUTIONS, Caution, caution, cautions, cautions_on_arrival};
+pub use checklist::checklist;
 pub use field_names::{field_name, source_words};
 pub use help::help;
 pub use parse::{LONGEST_SENTENCE, NotUnderstood, decision, parse};

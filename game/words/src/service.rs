@@ -2,6 +2,7 @@
 
 use content::SpeechService;
 use content::advice::AdvisedStep;
+use content::briefing::Briefing;
 use content::own_sums::OwnSums;
 use sim_core::field_book::FieldBook;
 use sim_core::scenario::setup::SeasonAverages;
@@ -11,6 +12,7 @@ use sim_core::session::view::View;
 use sim_core::time::Tick;
 
 use super::advice::{self, History};
+use super::briefing::briefing;
 use super::caution::caution;
 use super::own_sums::own_sums;
 use super::say::{chart_told, listen, look, paper, say_action};
@@ -20,6 +22,10 @@ use super::say::{chart_told, listen, look, paper, say_action};
 pub struct PlainSentences;
 
 impl SpeechService for PlainSentences {
+    fn briefing(&self, papers: &SitePapers<'_>) -> Briefing {
+        briefing(papers)
+    }
+
     fn look(&self, view: &View, at: Sight, papers: &SitePapers<'_>) -> String {
         look(view, at, papers)
     }

@@ -3,6 +3,7 @@
 mod back;
 mod echo;
 mod form;
+mod judging;
 mod question;
 #[cfg(test)]
 mod tests;
@@ -17,7 +18,9 @@ use sim_core::session::action::{Action, HelpTopic, Sight};
 use sim_core::session::view::View;
 
 use super::advice::History;
+use super::briefing::{briefing, briefing_text};
 use super::caution::{cautions, cautions_on_arrival};
+use super::checklist::checklist;
 use super::help::help;
 use super::musts::{beneath_order, explained};
 use super::parse::parse;
@@ -81,6 +84,7 @@ impl Talk {
         out: &mut dyn Write,
     ) -> Result<Option<Box<dyn LiveSession>>, FrontEndError> {
         self.greet(out)?;
+        let ends_now = self.session.ended().is_none();
         let mut line = String::new();
         while self.session.ended().is_none() {
             write!(out, "{} > ", self.session.view().time)?;
@@ -103,6 +107,9 @@ impl Talk {
                 return Ok(None);
             }
         }
+        if ends_now && self.session.judgement().is_none() {
+            judging::judge(self.session.as_mut(), input, out)?;
+        }
         Ok(Some(self.session))
     }
 
@@ -114,6 +121,7 @@ impl Talk {
         }
         // Who comes back is on the roof already.
         if self.session.done().next().is_none() {
+            writeln!(out, "{}\n", briefing_text(&briefing(&self.session.papers())))?;
             writeln!(out, "Before you go up:")?;
             for caution in cautions_on_arrival() {
                 self.cautions.push(caution.about);
@@ -166,6 +174,10 @@ impl Talk {
             }
             Request::Help(topic) => writeln!(out, "{}", help(topic))?,
             Request::Book => writeln!(out, "{}", form::form(self.session.as_ref()))?,
+            Request::Checklist => {
+                let done = self.session.done().map(|(_, action)| action);
+                writeln!(out, "{}", checklist(&self.session.papers(), done))?;
+            }
             Request::History => {
                 let (papers, book) = (self.session.papers(), self.session.book());
                 writeln!(out, "{}", history_page(&papers, book))?;

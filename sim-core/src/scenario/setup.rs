@@ -257,6 +257,9 @@ pub struct SessionTerms {
     /// Readings in words, for those who cannot see a scale; if left out, wherever there is help.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub readings_in_words: Option<bool>,
+    /// A checklist of the phases, which the trainee ticks; if left out, wherever there is help.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub checklist: Option<bool>,
     /// Rules that are not in force, by id.
     pub rules_off: Vec<String>,
     /// Weights of the six parts of the marks.
@@ -367,6 +370,11 @@ impl SessionTerms {
     pub fn allows_readings_in_words(&self) -> bool {
         self.readings_in_words.unwrap_or(self.help)
     }
+
+    /// Whether there is a checklist: in practice, and elsewhere if the scenario says so.
+    pub fn allows_checklist(&self) -> bool {
+        self.checklist.unwrap_or(self.help)
+    }
 }
 
 impl Default for SessionTerms {
@@ -376,6 +384,7 @@ impl Default for SessionTerms {
             sums: false,
             plot: true,
             readings_in_words: None,
+            checklist: None,
             rules_off: Vec::new(),
             weights: Weights::default(),
             pass_mark: 75.0,

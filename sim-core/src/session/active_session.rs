@@ -8,6 +8,7 @@ use super::ending::Ending;
 use super::error::{ActError, BeginError};
 use super::ground_truth::EventRecord;
 use super::journal::{self, JournalLine, JournalSink, SinkError, Writer};
+use super::own_judgement::{JudgeError, OwnJudgement};
 use super::papers::SitePapers;
 use super::source::SessionSource;
 use super::state::SessionState;
@@ -45,6 +46,7 @@ pub struct Session {
     pub(super) events: Vec<EventRecord>,
     pub(super) clock: Vec<ClockNote>,
     pub(super) ended: Option<(Tick, Ending)>,
+    pub(super) judgement: Option<OwnJudgement>,
 }
 
 impl Session {
@@ -105,6 +107,7 @@ impl Session {
             events: Vec::new(),
             clock: Vec::new(),
             ended: None,
+            judgement: None,
         }
     }
 
@@ -351,6 +354,29 @@ impl Session {
         Ok(())
     }
 
+    /// Records what the trainee thinks of the work: after its end, and once.
+    ///
+    /// # Errors
+    ///
+    /// When the session has not ended, the judgement was given before, or the journal cannot be
+    /// written.
+    pub fn judge(&mut self, own: OwnJudgement) -> Result<(), JudgeError> {
+        if self.ended.is_none() {
+            return Err(JudgeError::NotEnded);
+        }
+        if self.judgement.is_some() {
+            return Err(JudgeError::Given);
+        }
+        self.writer.write(&JournalLine::Judgement(own.clone()))?;
+        self.judgement = Some(own);
+        Ok(())
+    }
+
+    /// What the trainee said of the work.
+    pub const fn judgement(&self) -> Option<&OwnJudgement> {
+        self.judgement.as_ref()
+    }
+
     /// Every clock note so far, in order.
     pub fn clock(&self) -> &[ClockNote] {
         &self.clock
@@ -376,12 +402,13 @@ impl Session {
             Some((tick, ending)) => {
                 let end = self.state.ground_truth();
                 let head = self.writer.chain().head();
-                let Self { setup, scenario, state, events, clock, .. } = self;
+                let Self { setup, scenario, state, events, clock, judgement, .. } = self;
                 Ok(EndedSession {
                     setup,
                     source: scenario,
                     events,
                     clock,
+                    judgement,
                     book: state.book,
                     end,
                     end_tick: tick,

@@ -3,6 +3,7 @@
 use super::clock::ClockNote;
 use super::ending::Ending;
 use super::ground_truth::{EventRecord, GroundTruth};
+use super::own_judgement::OwnJudgement;
 use super::source::SessionSource;
 use crate::field_book::FieldBook;
 use crate::rig::Rig;
@@ -20,6 +21,8 @@ pub struct EndedSession {
     pub events: Vec<EventRecord>,
     /// What the wall clock showed, where a front end recorded it.
     pub clock: Vec<ClockNote>,
+    /// What the trainee said of the work before any truth was shown.
+    pub judgement: Option<OwnJudgement>,
     /// What the trainee wrote.
     pub book: FieldBook,
     /// What was true at the end.

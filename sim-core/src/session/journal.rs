@@ -13,6 +13,7 @@ use sha2::{Digest as _, Sha256};
 use crate::session::action::Action;
 use crate::session::clock::ClockNote;
 use crate::session::ending::Ending;
+use crate::session::own_judgement::OwnJudgement;
 use crate::text::printable;
 use crate::time::{TICKS_PER_SECOND, Tick};
 
@@ -70,6 +71,8 @@ pub enum JournalLine {
         /// The state's checksum.
         digest: String,
     },
+    /// What the trainee thinks of the work. It follows the seal, and changes nothing.
+    Judgement(OwnJudgement),
 }
 
 impl JournalLine {
@@ -454,9 +457,10 @@ fn check_version(line: usize, parsed: &JournalLine) -> Result<(), JournalError> 
 /// A line beyond the longest session is refused before anything is replayed up to it.
 const fn check_time(line: usize, parsed: &JournalLine) -> Result<(), JournalError> {
     let tick = match parsed {
-        JournalLine::Journal { .. } | JournalLine::Scenario { .. } | JournalLine::Drawn { .. } => {
-            return Ok(());
-        }
+        JournalLine::Journal { .. }
+        | JournalLine::Scenario { .. }
+        | JournalLine::Drawn { .. }
+        | JournalLine::Judgement(_) => return Ok(()),
         JournalLine::Act { tick, .. }
         | JournalLine::Check { tick, .. }
         | JournalLine::Sealed { tick, .. } => tick,

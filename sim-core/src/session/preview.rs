@@ -35,6 +35,7 @@ impl Session {
             events: Vec::new(),
             clock: Vec::new(),
             ended: self.ended,
+            judgement: None,
         };
         Preview { session, left: MOST_TICKS }
     }

@@ -36,6 +36,11 @@ pub fn replay(text: &str, ink: Box<dyn JournalSink>) -> Result<Replayed, Journal
             let what = "the session was sealed before: a journal has one seal".to_owned();
             return Err(JournalError::Unreadable { line: *number, what });
         }
+        if !sealed && matches!(line, JournalLine::Judgement(_)) {
+            let what =
+                "a judgement stands before the seal, where the session has not ended".to_owned();
+            return Err(JournalError::Unreadable { line: *number, what });
+        }
         sealed |= seals;
         checks += usize::from(follow(&mut session, *number, line)? == Followed::Checksum);
     }
@@ -98,6 +103,9 @@ fn follow(
             go_to(session, number, note.tick)?;
             nothing_due(session, number)?;
             session.clock.push(note.clone());
+        }
+        JournalLine::Judgement(own) => {
+            session.judge(own.clone()).map_err(|error| wrong(error.to_string()))?;
         }
         JournalLine::Journal { .. } | JournalLine::Scenario { .. } | JournalLine::Drawn { .. } => {
             return Err(wrong("this line may only stand at the head of a journal".to_owned()));

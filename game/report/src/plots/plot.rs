@@ -11,6 +11,7 @@ use super::decision_curve::DecisionCurvePlot;
 use super::draw_error::DrawError;
 use super::information::InformationPlot;
 use super::mark_histogram::MarkHistogramPlot;
+use super::one_scale::OneScalePlot;
 use super::own_points::OwnPointsPlot;
 use super::residuals::ResidualPlot;
 use super::style::PlotStyle;
@@ -31,6 +32,8 @@ pub enum Plot {
     TimeLine(TimeLinePlot),
     /// What an instrument showed, and when it was read.
     Trace(TracePlot),
+    /// The trainee's volume and the true one on one scale.
+    OneScale(OneScalePlot),
     /// From the trainee's volume to the true one.
     Waterfall(WaterfallPlot),
     /// Marks by part over a person's sessions.
@@ -57,6 +60,7 @@ impl Plot {
             Self::Residuals(_) => 240,
             Self::TimeLine(plot) => plot.height(width),
             Self::Trace(_) => 220,
+            Self::OneScale(plot) => plot.height(width),
             Self::Waterfall(plot) => plot.height(width),
             Self::Marks(_) => {
                 if width < 480 {
@@ -113,6 +117,7 @@ impl Plot {
             Self::Residuals(plot) => plot.draw(root, style),
             Self::TimeLine(plot) => plot.draw(root, style),
             Self::Trace(plot) => plot.draw(root, style),
+            Self::OneScale(plot) => plot.draw(root, style),
             Self::Waterfall(plot) => plot.draw(root, style),
             Self::Marks(plot) => plot.draw(root, style),
             Self::Divisions(plot) => plot.draw(root, style),
