@@ -9,7 +9,8 @@
 //! ```text
 //! units, air -> calibration
 //! units, air -> rig -> fault -> scenario -> session -> procedure -> marking
-//!                                              `-----> operator -> trial
+//!                                              |-----> operator -> trial
+//!                                              `-----> drill
 //! ```
 //!
 //! A session takes actions and gives views. The truth is behind [`session::Session::open`], which
@@ -52,6 +53,7 @@ pub mod air;
 pub mod calibration;
 pub mod control_chart;
 pub mod digest;
+pub mod drill;
 pub mod fault;
 pub mod field_book;
 pub mod marking;

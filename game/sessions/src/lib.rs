@@ -10,6 +10,7 @@
 
 mod action_json;
 mod clock;
+mod drill_records;
 mod error;
 mod folders;
 mod journal_ends;
@@ -27,6 +28,7 @@ mod text_file;
 
 pub use action_json::action_from_json;
 pub use clock::wall_clock_s;
+pub use drill_records::{DRILL_EXTENSION, DrillRecords, drill_records, read_drill_journal};
 pub use error::FrontEndError;
 pub use journal_file::{Durability, JournalFile};
 pub use line_input::{InputLine, read_line};
