@@ -60,6 +60,7 @@ pub mod marking;
 pub mod math;
 pub mod noise;
 pub mod operator;
+pub mod plan;
 pub mod procedure;
 pub mod rig;
 pub mod scenario;

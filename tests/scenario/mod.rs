@@ -3,6 +3,7 @@
 mod accepted;
 mod any_text;
 mod drawn;
+mod plans;
 mod readme;
 mod refused;
 
