@@ -9,6 +9,8 @@
 //! | [`verdict`] | whether a scenario is proven, and why not |
 //! | [`reasons`] | what to change in a scenario that is not proven, told with one session |
 //! | [`people`] | a population of people, their marks, and what the marks are worth |
+//! | [`learner`] | a simulated learner goes through a lesson plan |
+//! | [`plan_time`] | how long a lesson plan takes |
 //! | [`statistics`] | the formulas of test theory, usable alone |
 //!
 //! A session is counted and then discarded, so that memory does not grow with the number of
@@ -16,7 +18,9 @@
 //! however the sessions are distributed among processors.
 
 pub mod interval;
+pub mod learner;
 pub mod people;
+pub mod plan_time;
 pub mod reasons;
 pub mod rest;
 pub mod rules;
