@@ -6,12 +6,13 @@ use std::path::PathBuf;
 use clap::Args;
 use serde_json::{Value, json};
 use sessions::{
-    FrontEndError, InputLine, LiveSession, MarkedSession, Opened, Outcome, action_from_json,
-    open_session, read_line,
+    FrontEndError, InputLine, LiveSession, MarkedSession, Opened, Outcome, PersonName,
+    action_from_json, open_session, read_line, wall_clock_s,
 };
 use sim_core::scenario::setup::PastWork;
 use sim_core::session::ActError;
 use sim_core::session::action::{Action, ChecklistItem};
+use sim_core::session::clock::ClockEvent;
 use words::talk::Talk;
 
 use super::json::print_object;
@@ -56,6 +57,10 @@ pub struct DriveArguments {
     /// Write the journal to this file, line by line. An existing file is never overwritten.
     #[arg(long, conflicts_with = "resume")]
     pub journal: Option<PathBuf>,
+    /// Your name, where several people share this machine. The journal is then kept in a folder of your own,
+    /// where `progress --name` finds it. Nothing else about you is kept.
+    #[arg(long, conflicts_with_all = ["journal", "resume"])]
+    pub name: Option<PersonName>,
     /// Continue the session of this journal.
     #[arg(long, conflicts_with_all = ["scenario", "seed"])]
     pub resume: Option<PathBuf>,
@@ -82,8 +87,17 @@ pub fn run_on(
     input: &mut dyn BufRead,
     out: &mut dyn Write,
 ) -> Result<Outcome, FrontEndError> {
-    let DriveArguments { scenario, seed, words, ask_judgement, journal, resume } = arguments;
-    let opened = open_session(scenario, seed, journal, resume)?;
+    let DriveArguments { scenario, seed, words, ask_judgement, name, journal, resume } = arguments;
+    let journal = match (&name, &scenario) {
+        (Some(name), Some(scenario)) => Some(name.new_journal(scenario)?),
+        _ => journal,
+    };
+    let is_kept = journal.is_some() || resume.is_some();
+    let began = if resume.is_some() { ClockEvent::Resumed } else { ClockEvent::Begun };
+    let mut opened = open_session(scenario, seed, journal, resume)?;
+    if is_kept && opened.session.ended().is_none() {
+        note(opened.session.as_mut(), began, "in a terminal")?;
+    }
     if words {
         return talk(opened, input, out);
     }
@@ -119,10 +133,18 @@ pub fn run_on(
         say(out, &answer)?;
     }
     match session.ended() {
-        None => Ok(Outcome::Negative),
+        None => {
+            if is_kept {
+                note(session.as_mut(), ClockEvent::Left, "the input ended")?;
+            }
+            Ok(Outcome::Negative)
+        }
         Some(_) => {
             if ask_judgement && ends_now && session.judgement().is_none() {
                 own_judgement::ask(session.as_mut(), input, out)?;
+            }
+            if is_kept && ends_now {
+                note(session.as_mut(), ClockEvent::Ended, "the session has ended")?;
             }
             let ended = session.finish()?;
             say(out, &ended_as_json(&ended))?;
@@ -131,13 +153,25 @@ pub fn run_on(
     }
 }
 
+/// Notes the clock on the wall in the journal.
+fn note(session: &mut dyn LiveSession, what: ClockEvent, why: &str) -> Result<(), FrontEndError> {
+    let noted = session.note_clock(what, wall_clock_s(), why);
+    noted.map_err(|error| FrontEndError::Wrong(error.to_string()))
+}
+
 /// Runs the session in plain sentences, and writes the debrief once it has ended.
 fn talk(
     opened: Opened,
     input: &mut dyn BufRead,
     out: &mut dyn Write,
 ) -> Result<Outcome, FrontEndError> {
-    let Some(session) = Talk::new(opened).run(input, out)? else { return Ok(Outcome::Negative) };
+    let (is_kept, ends_now) = (opened.journal.is_some(), opened.session.ended().is_none());
+    let Some(mut session) = Talk::new(opened).run(input, out)? else {
+        return Ok(Outcome::Negative);
+    };
+    if is_kept && ends_now {
+        note(session.as_mut(), ClockEvent::Ended, "the session has ended")?;
+    }
     let ended = session.finish()?;
     writeln!(out)?;
     report::debrief::write_debrief(out, &ended)?;

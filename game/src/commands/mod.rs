@@ -5,6 +5,7 @@ pub mod drive;
 pub mod json;
 pub mod operating_point;
 pub mod paper;
+mod plan_files;
 pub mod progress;
 pub mod rehearse;
 pub mod replay;

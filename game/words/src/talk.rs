@@ -12,9 +12,10 @@ mod undone;
 use std::io::{BufRead, Write};
 use std::path::PathBuf;
 
-use sessions::{FrontEndError, InputLine, LiveSession, Opened, read_line};
+use sessions::{FrontEndError, InputLine, LiveSession, Opened, read_line, wall_clock_s};
 use sim_core::session::ActError;
 use sim_core::session::action::{Action, HelpTopic, Sight};
+use sim_core::session::clock::ClockEvent;
 use sim_core::session::view::View;
 
 use super::advice::History;
@@ -143,7 +144,12 @@ impl Talk {
     }
 
     /// Says the last words of a session that is not signed.
-    fn leave(&self, out: &mut dyn Write) -> Result<(), FrontEndError> {
+    fn leave(&mut self, out: &mut dyn Write) -> Result<(), FrontEndError> {
+        if self.journal.is_some() {
+            let left =
+                self.session.note_clock(ClockEvent::Left, wall_clock_s(), "the talk was left");
+            left.map_err(|error| FrontEndError::Wrong(error.to_string()))?;
+        }
         match &self.journal {
             Some(path) => writeln!(
                 out,

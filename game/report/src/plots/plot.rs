@@ -3,6 +3,7 @@
 use plotters::coord::Shift;
 use plotters::prelude::*;
 
+use super::super::progress::calibration_plot::JudgementPlot;
 use super::super::progress::plots::{DivisionsPlot, MarksPlot};
 use super::both_sittings::BothSittingsPlot;
 use super::calibration_line::CalibrationLinePlot;
@@ -40,6 +41,8 @@ pub enum Plot {
     Marks(MarksPlot),
     /// Reading errors over a person's sessions.
     Divisions(DivisionsPlot),
+    /// How sure a person was against how often they were right.
+    Judgement(JudgementPlot),
     /// How the marks of people are distributed.
     MarkHistogram(MarkHistogramPlot),
     /// The marks of both sittings of each person.
@@ -71,6 +74,7 @@ impl Plot {
             }
             Self::Divisions(_) | Self::Information(_) | Self::MarkHistogram(_) => 260,
             Self::BothSittings(_) => 360,
+            Self::Judgement(_) => 320,
             Self::DecisionCurve(_) => 300,
             Self::ControlChart(_) => (width / 2).clamp(320, 380),
         }
@@ -121,6 +125,7 @@ impl Plot {
             Self::Waterfall(plot) => plot.draw(root, style),
             Self::Marks(plot) => plot.draw(root, style),
             Self::Divisions(plot) => plot.draw(root, style),
+            Self::Judgement(plot) => plot.draw(root, style),
             Self::MarkHistogram(plot) => plot.draw(root, style),
             Self::BothSittings(plot) => plot.draw(root, style),
             Self::Information(plot) => plot.draw(root, style),
