@@ -2,6 +2,7 @@
 
 mod accepted;
 mod any_text;
+mod cards;
 mod drawn;
 mod plans;
 mod readme;

@@ -181,9 +181,16 @@ fn plan_times(plan: &PlanAtHand, out: &mut dyn Write) -> Result<(), FrontEndErro
             step.until_words()
         )?;
     }
-    let total: f64 = minutes.iter().flatten().sum();
+    let steps = plan.plan.steps.iter().zip(&minutes);
+    let is_sitting = |kind: &StepKind| matches!(kind, StepKind::Sitting(_));
+    let counted = steps.filter(|(step, _)| !is_sitting(&step.step));
+    let total: f64 = counted.filter_map(|(_, minutes)| *minutes).sum();
     let [hours, rest] = [(total / 60.0).floor(), (total % 60.0).floor()];
-    writeln!(out, "      in all {hours:.0} h {rest:.0} min. {}", plan_time::source())?;
+    let sitting = match plan.plan.steps.iter().any(|step| is_sitting(&step.step)) {
+        true => ", sittings not counted",
+        false => "",
+    };
+    writeln!(out, "      in all {hours:.0} h {rest:.0} min{sitting}. {}", plan_time::source())?;
     Ok(())
 }
 

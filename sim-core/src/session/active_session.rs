@@ -8,7 +8,7 @@ use super::ending::Ending;
 use super::error::{ActError, BeginError};
 use super::ground_truth::EventRecord;
 use super::journal::{self, JournalLine, JournalSink, SinkError, Writer};
-use super::own_judgement::{JudgeError, OwnJudgement};
+use super::own_judgement::OwnJudgement;
 use super::papers::SitePapers;
 use super::source::SessionSource;
 use super::state::SessionState;
@@ -352,29 +352,6 @@ impl Session {
         self.writer.write(&JournalLine::Clock(note.clone()))?;
         self.clock.push(note);
         Ok(())
-    }
-
-    /// Records what the trainee thinks of the work: after its end, and once.
-    ///
-    /// # Errors
-    ///
-    /// When the session has not ended, the judgement was given before, or the journal cannot be
-    /// written.
-    pub fn judge(&mut self, own: OwnJudgement) -> Result<(), JudgeError> {
-        if self.ended.is_none() {
-            return Err(JudgeError::NotEnded);
-        }
-        if self.judgement.is_some() {
-            return Err(JudgeError::Given);
-        }
-        self.writer.write(&JournalLine::Judgement(own.clone()))?;
-        self.judgement = Some(own);
-        Ok(())
-    }
-
-    /// What the trainee said of the work.
-    pub const fn judgement(&self) -> Option<&OwnJudgement> {
-        self.judgement.as_ref()
     }
 
     /// Every clock note so far, in order.

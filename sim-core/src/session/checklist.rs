@@ -194,7 +194,7 @@ mod tests {
 
     const FIRST: &str = include_str!("../../../scenarios/01_first_calibration.ron");
     const SITTING: &str = include_str!("../../../scenarios/26_sitting.ron");
-    const CHECK: &str = include_str!("../../../scenarios/36_a_little_every_month.ron");
+    const CHECK: &str = include_str!("../../../scenarios/36_the_orchard.ron");
     const NEXT_RUN: &str = include_str!("../../../scenarios/31_one_in_one_on.ron");
 
     fn begun(text: &str) -> Session {

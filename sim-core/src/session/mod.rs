@@ -21,6 +21,7 @@ pub mod ground_truth;
 mod ground_truth_of;
 pub mod history;
 pub mod journal;
+mod judging;
 mod onsets;
 pub mod own_judgement;
 mod papers;

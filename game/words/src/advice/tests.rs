@@ -24,7 +24,7 @@ const RUN: &str = include_str!("../../../../scenarios/27_from_set_point_to_volum
 const CHECK: &str = include_str!("../../../../scenarios/28_between_two_calibrations.ron");
 
 const ONE_FLOW: &str = include_str!("../../../../scenarios/41_one_flow_only.ron");
-const THIN_AIR: &str = include_str!("../../../../scenarios/40_thin_air.ron");
+const THIN_AIR: &str = include_str!("../../../../scenarios/40_the_ranger_station.ron");
 const SEASON: &str = include_str!("../../../../scenarios/38_a_line_for_the_season.ron");
 const PLATES: &str = include_str!("../../../../scenarios/34_five_plates.ron");
 const DISPLAY: &str = include_str!("../../../../scenarios/35_no_water_in_it.ron");
