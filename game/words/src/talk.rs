@@ -3,6 +3,7 @@
 mod back;
 mod echo;
 mod form;
+mod lesson;
 mod question;
 #[cfg(test)]
 mod tests;
@@ -25,6 +26,7 @@ use super::printable::printable;
 use super::request::{Request, Settling};
 use super::say::{history_page, listen, look, notice, refused};
 use super::script::{Step, settle};
+use super::service::shown_step;
 use super::topic::Topic;
 use super::{advice, own_sums};
 use echo::Stale;
@@ -55,6 +57,8 @@ pub struct Talk {
     stale: Stale,
     /// What was asked about once more and not yet answered.
     asked: Option<Action>,
+    /// The next step as it was shown last.
+    shown: Option<String>,
 }
 
 impl Talk {
@@ -66,7 +70,8 @@ impl Talk {
             stale.after(action);
         }
         let (last, cautions, asked) = (None, Vec::new(), None);
-        Self { session, notice, journal, situation, last, cautions, stale, asked }
+        let shown = None;
+        Self { session, notice, journal, situation, last, cautions, stale, asked, shown }
     }
 
     /// Talks until the end: gives the session back when it has ended, and nothing when the talker
@@ -83,6 +88,7 @@ impl Talk {
         self.greet(out)?;
         let mut line = String::new();
         while self.session.ended().is_none() {
+            self.show_next(out)?;
             write!(out, "{} > ", self.session.view().time)?;
             out.flush()?;
             line.clear();
@@ -106,6 +112,18 @@ impl Talk {
         Ok(Some(self.session))
     }
 
+    /// Says the next step where a lesson shows it all the time, unless it is the one that was said last.
+    fn show_next(&mut self, out: &mut dyn Write) -> Result<(), FrontEndError> {
+        let next = shown_step(self.session.as_ref());
+        if next != self.shown {
+            if let Some(words) = &next {
+                writeln!(out, "Next: {words}")?;
+            }
+            self.shown = next;
+        }
+        Ok(())
+    }
+
     /// Says the first words; to somebody who comes back, where the work stands.
     fn greet(&mut self, out: &mut dyn Write) -> Result<(), FrontEndError> {
         writeln!(out, "{WELCOME}")?;
@@ -113,13 +131,16 @@ impl Talk {
             writeln!(out, "{}\n", printable(situation))?;
         }
         // Who comes back is on the roof already.
-        if self.session.done().next().is_none() {
+        if back::is_fresh(self.session.as_ref()) {
             writeln!(out, "Before you go up:")?;
             for caution in cautions_on_arrival() {
                 self.cautions.push(caution.about);
                 writeln!(out, "  Caution: {}", caution.whole)?;
             }
             writeln!(out)?;
+        }
+        if let Some(words) = lesson::told(self.session.as_ref()) {
+            writeln!(out, "{words}\n")?;
         }
         writeln!(out, "{START}")?;
         if let Some(notice) = &self.notice {

@@ -20,6 +20,8 @@ pub mod ground_truth;
 mod ground_truth_of;
 pub mod history;
 pub mod journal;
+mod lesson_began;
+mod next_reading;
 mod onsets;
 mod papers;
 mod pending_faults;
@@ -39,6 +41,8 @@ mod view_of;
 
 pub use active_session::Session;
 pub use error::{ActError, BeginError};
+pub use lesson_began::LessonBegan;
+pub use next_reading::NextReading;
 pub use papers::SitePapers;
 pub use source::SessionSource;
 pub use unattended_run::Pace;

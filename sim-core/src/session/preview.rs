@@ -35,6 +35,7 @@ impl Session {
             events: Vec::new(),
             clock: Vec::new(),
             ended: self.ended,
+            lesson: self.lesson,
         };
         Preview { session, left: MOST_TICKS }
     }
