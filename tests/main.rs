@@ -6,6 +6,7 @@ mod bench;
 mod cli;
 mod documents;
 mod faults;
+mod lessons;
 mod qualification;
 mod reference;
 mod report;

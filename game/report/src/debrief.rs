@@ -17,7 +17,7 @@ use super::names::{CAUTION, part_name, reported, severity, verdict};
 use super::number_format::{NumberFormat, duration, signed_percent};
 use super::reading_columns::reading_error;
 use super::rule_outcomes;
-use super::session::title_and_lesson;
+use super::session::{lesson_words, title_and_lesson};
 use sessions::MarkedSession;
 use words::{field_name, printable, source_words};
 
@@ -30,7 +30,12 @@ pub fn write_debrief(out: &mut dyn Write, ended: &MarkedSession) -> io::Result<(
     let MarkedSession { session, head, marks, costs } = ended;
     let station = &session.setup.station;
     writeln!(out, "Debrief: {}, {}", station.name, station.date)?;
-    let (time, how) = (duration(session.end_tick.seconds() / 60.0), ending(session.ended));
+    let began_s = session.lesson.map_or(0.0, |lesson| lesson.tick.seconds());
+    let minutes = (session.end_tick.seconds() - began_s) / 60.0;
+    let (time, how) = (duration(minutes), ending(session.ended));
+    if let Some(phases) = session.setup.terms.phases {
+        writeln!(out, "Lesson: {}.", lesson_words(phases))?;
+    }
     writeln!(out, "{how} after {time} on the bench. Seed {}.", session.source.seed)?;
     writeln!(out)?;
     write_marks(out, marks, station.start)?;

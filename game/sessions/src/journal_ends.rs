@@ -105,7 +105,11 @@ fn last_of(bytes: &[u8], whole: bool) -> Option<(Option<Tick>, bool)> {
             Some(JournalLine::Clock(note)) => last = last.or(Some(note.tick)),
             Some(JournalLine::Judgement(_)) => {}
             Some(JournalLine::Sealed { tick, .. }) => return Some((last.or(Some(tick)), true)),
-            Some(JournalLine::Act { tick, .. } | JournalLine::Check { tick, .. }) => {
+            Some(
+                JournalLine::Act { tick, .. }
+                | JournalLine::Check { tick, .. }
+                | JournalLine::Lesson { tick, .. },
+            ) => {
                 return Some((last.or(Some(tick)), false));
             }
             // A head without a body, or a line that this version does not read.

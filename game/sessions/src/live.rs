@@ -14,7 +14,7 @@ use sim_core::session::journal::SinkError;
 use sim_core::session::own_judgement::{JudgeError, OwnJudgement};
 use sim_core::session::preview::Preview;
 use sim_core::session::view::View;
-use sim_core::session::{ActError, Session, SitePapers};
+use sim_core::session::{ActError, LessonBegan, Session, SitePapers};
 use sim_core::time::Tick;
 
 use crate::error::FrontEndError;
@@ -84,6 +84,9 @@ pub trait LiveSession: Debug + Send + Sync {
 
     /// Whether nobody is at the site.
     fn is_away(&self) -> bool;
+
+    /// Where the lesson began, if the session is one.
+    fn lesson_began(&self) -> Option<LessonBegan>;
 
     /// How the session ended, if it has.
     fn ended(&self) -> Option<Ending>;
@@ -170,6 +173,10 @@ impl LiveSession for Session {
 
     fn is_away(&self) -> bool {
         Session::is_away(self)
+    }
+
+    fn lesson_began(&self) -> Option<LessonBegan> {
+        Session::lesson_began(self)
     }
 
     fn ended(&self) -> Option<Ending> {

@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
+use sim_core::operator;
 use sim_core::scenario::KnownRules;
 use sim_core::session::journal::{self, JournalSink, NullSink};
 use sim_core::session::{BeginError, Session, replay};
@@ -72,8 +73,8 @@ pub fn begin(
 ) -> Result<Session, FrontEndError> {
     let text = read_text(path)?;
     let not_begun = |error| not_begun(path, error);
-    Session::begin(&text, seed, Box::new(NullSink)).map_err(not_begun)?;
-    Session::begin(&text, seed, ink()?).map_err(not_begun)
+    operator::begin_unrecorded(&text, seed).map_err(not_begun)?;
+    operator::begin(&text, seed, ink()?).map_err(not_begun)
 }
 
 /// The situation that a scenario file tells; nothing where it tells none or cannot be read.
@@ -92,6 +93,9 @@ fn not_begun(path: &Path, error: BeginError) -> FrontEndError {
             FrontEndError::Wrong(lines.join("\n"))
         }
         BeginError::Build(error) => FrontEndError::Wrong(error.to_string()),
+        error @ (BeginError::IsLesson | BeginError::NotReached(_)) => {
+            FrontEndError::Wrong(format!("{}: {error}", printable_path(path)))
+        }
         BeginError::Sink(error) => FrontEndError::Wrong(error.to_string()),
     }
 }

@@ -38,6 +38,8 @@ pub struct ScenarioCard {
 /// A kind of job, by which a list groups its scenarios.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum JobKind {
+    /// A lesson on some phases of the work.
+    Lesson,
     /// A calibration.
     Calibration,
     /// A calibration and the run after it.
@@ -52,11 +54,20 @@ pub enum JobKind {
 
 impl JobKind {
     /// All of them, in the order of a list.
-    pub const ALL: [Self; 5] =
-        [Self::Calibration, Self::WithRun, Self::FlowCheck, Self::Timed, Self::Unknown];
+    pub const ALL: [Self; 6] = [
+        Self::Lesson,
+        Self::Calibration,
+        Self::WithRun,
+        Self::FlowCheck,
+        Self::Timed,
+        Self::Unknown,
+    ];
 
     /// The kind of a scenario's job, as its order has it.
     pub fn of(scenario: &Scenario) -> Self {
+        if scenario.terms.phases.is_some() {
+            return Self::Lesson;
+        }
         let check = scenario.flow_check.filter(|check| check.is_whole_job());
         match (scenario.terms.time_limit_min, &scenario.run, check) {
             (Some(_), _, _) => Self::Timed,
@@ -69,6 +80,7 @@ impl JobKind {
     /// What stands above such jobs in a list.
     pub const fn heading(self) -> &'static str {
         match self {
+            Self::Lesson => "Lessons on one phase of the work",
             Self::Calibration => "Calibrations",
             Self::WithRun => "Calibrations with a 24-hour run",
             Self::FlowCheck => "Flow checks, and calibrations at one flow",

@@ -214,6 +214,9 @@ fn seen(session: &dyn LiveSession) -> Value {
     if let (Some(history), Some(fields)) = (history(session), object.as_object_mut()) {
         fields.insert("history".to_owned(), history);
     }
+    if let (Some(lesson), Some(fields)) = (lesson(session), object.as_object_mut()) {
+        fields.insert("lesson".to_owned(), lesson);
+    }
     object
 }
 
@@ -223,11 +226,23 @@ fn checklist(session: &dyn LiveSession) -> Option<Value> {
     if !matches!(last, Action::MarkChecklist { .. }) {
         return None;
     }
+    let papers = session.papers();
     let ticked = ChecklistItem::ticked(session.done().map(|(_, action)| action));
-    let items = ChecklistItem::of(session.papers().work_order).into_iter().map(
+    let items = ChecklistItem::of(papers.work_order, papers.terms).into_iter().map(
         |item| json!({ "item": item, "printed": item.printed(), "ticked": ticked.contains(&item) }),
     );
     Some(json!(items.collect::<Vec<_>>()))
+}
+
+/// The lesson, if the session is one: its phases, where it began, and the next step if that is shown all the
+/// time.
+fn lesson(session: &dyn LiveSession) -> Option<Value> {
+    let phases = session.papers().terms.phases?;
+    let next = words::shown_step(session);
+    let began = session.lesson_began().map(|began| began.tick);
+    Some(
+        json!({ "from": phases.from, "to": phases.to, "help": phases.help, "began": began, "next": next }),
+    )
 }
 
 /// The history of the sampler as the field book keeps it, if there is one: visits, and the control

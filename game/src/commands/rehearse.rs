@@ -89,8 +89,8 @@ pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome,
     let (who, hands) = match script {
         Some(path) => ("script".to_owned(), Hands::Script { text: read_text(&path)?, path }),
         None => {
-            let hands = operator::by_name(&operator, seed).map_err(|error| no_operator(&error))?;
-            (operator, Hands::Operator(hands))
+            operator::Habits::by_name(&operator).map_err(|error| no_operator(&error))?;
+            (operator.clone(), Hands::Operator(operator))
         }
     };
     let session = begin(&scenario, seed, || match &folder {
@@ -104,8 +104,8 @@ pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome,
 
 /// Who performs the session.
 enum Hands {
-    /// A scripted operator.
-    Operator(Box<dyn operator::Operator>),
+    /// A scripted operator, by its name.
+    Operator(String),
     /// A script.
     Script { path: PathBuf, text: String },
 }
@@ -115,7 +115,9 @@ impl Hands {
     fn work(self, mut session: Session) -> Result<(MarkedSession, Explained), FrontEndError> {
         let mut explained = Explained::new();
         match self {
-            Self::Operator(mut hands) => {
+            Self::Operator(name) => {
+                let mut hands =
+                    operator::in_session(&name, &session).map_err(|error| no_operator(&error))?;
                 let mut hears = |tick, thought| explained.push((tick, thought));
                 operator::rehearse_explained(&mut session, hands.as_mut(), &mut hears)
                     .map_err(|error| FrontEndError::Wrong(error.to_string()))?;

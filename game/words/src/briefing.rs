@@ -2,7 +2,9 @@
 //! not on a paper of the trainee.
 
 use content::briefing::Briefing;
-use sim_core::scenario::setup::{CheckedLine, MarkPartName, SessionTerms, WorkOrder};
+use sim_core::scenario::setup::{
+    CheckedLine, LessonHelp, LessonPhases, MarkPartName, SessionTerms, WorkOrder,
+};
 use sim_core::session::SitePapers;
 use sim_core::session::action::ChecklistItem;
 
@@ -42,6 +44,9 @@ pub fn briefing_text(briefing: &Briefing) -> String {
 }
 
 fn expected(order: &WorkOrder, terms: &SessionTerms) -> Vec<String> {
+    if let Some(phases) = terms.phases {
+        return lesson(phases, terms);
+    }
     let job = match (order.flow_check.filter(|_| order.is_check_alone()), &order.run) {
         (Some(check), _) if check.line == CheckedLine::ControlledFlow => {
             "You calibrate the sampler at its controlled flow alone."
@@ -71,6 +76,16 @@ fn expected(order: &WorkOrder, terms: &SessionTerms) -> Vec<String> {
     said
 }
 
+/// What is expected in a lesson.
+fn lesson(phases: LessonPhases, terms: &SessionTerms) -> Vec<String> {
+    vec![
+        format!("This is a lesson on a part of the work: {}.", phases.words()),
+        "What goes before has been done, and stands in the field book. Do your part, and sign."
+            .to_owned(),
+        format!("You pass with {} of 100 marks for this part.", terms.pass_mark),
+    ]
+}
+
 fn recorded() -> Vec<String> {
     vec![
         "Every action, look and entry is recorded with its time, and so is every request for help."
@@ -82,10 +97,12 @@ fn recorded() -> Vec<String> {
 
 fn time(order: &WorkOrder, terms: &SessionTerms) -> Vec<String> {
     let minutes = usual_minutes(order);
-    let mut said = vec![format!(
+    let whole = format!(
         "An operator who knows the work takes about {minutes} min at the bench. Allow {} min while you are learning.",
         LEARNERS_TAKE * minutes
-    )];
+    );
+    let lesson = "A lesson takes five to ten minutes.".to_owned();
+    let mut said = vec![if terms.phases.is_some() { lesson } else { whole }];
     if order.run.is_some() {
         said.push("The hours of the run are skipped while you are away.".to_owned());
     }
@@ -110,6 +127,9 @@ fn usual_minutes(order: &WorkOrder) -> u32 {
 
 fn help(order: &WorkOrder, terms: &SessionTerms) -> Vec<String> {
     let mut said = Vec::new();
+    if terms.phases.is_some_and(|phases| phases.help == LessonHelp::Shown) {
+        said.push("The next step is always shown.".to_owned());
+    }
     if terms.help {
         said.push("You can ask what to do now, why, and to be shown the next step.".to_owned());
     } else {
@@ -127,7 +147,7 @@ fn help(order: &WorkOrder, terms: &SessionTerms) -> Vec<String> {
         (false, false) => said.push("You do the calculations yourself.".to_owned()),
     }
     if terms.allows_checklist() {
-        let count = ChecklistItem::of(order).len();
+        let count = ChecklistItem::of(order, terms).len();
         said.push(format!(
             "A checklist with the {count} phases of this job is at hand, for you to tick. No marks depend on it."
         ));

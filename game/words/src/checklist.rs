@@ -13,7 +13,7 @@ pub fn checklist<'a>(
     }
     let ticked = ChecklistItem::ticked(done);
     let mut text = "Procedure at a glance. You tick it; no marks depend on it.\n".to_owned();
-    for item in ChecklistItem::of(papers.work_order) {
+    for item in ChecklistItem::of(papers.work_order, papers.terms) {
         let tick = if ticked.contains(&item) { "x" } else { " " };
         text.push_str(&format!("  [{tick}] {:<22} {}\n", item.name(), item.printed()));
     }

@@ -39,7 +39,7 @@ pub use parse::{LONGEST_SENTENCE, NotUnderstood, decision, parse};
 pub use printable::{printable, printable_lines};
 pub use request::{Request, Settling};
 pub use say::{listen, look, notice, paper, refused, say_action, sight_name};
-pub use service::PlainSentences;
+pub use service::{PlainSentences, shown_step};
 pub use topic::Topic;
 
 #[cfg(doc)]

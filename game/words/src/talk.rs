@@ -4,6 +4,7 @@ mod back;
 mod echo;
 mod form;
 mod judging;
+mod lesson;
 mod question;
 #[cfg(test)]
 mod tests;
@@ -29,6 +30,7 @@ use super::printable::printable;
 use super::request::{Request, Settling};
 use super::say::{history_page, listen, look, notice, refused};
 use super::script::{Step, settle};
+use super::service::shown_step;
 use super::topic::Topic;
 use super::{advice, own_sums};
 use echo::Stale;
@@ -59,6 +61,8 @@ pub struct Talk {
     stale: Stale,
     /// What was asked about once more and not yet answered.
     asked: Option<Action>,
+    /// The next step as it was shown last.
+    shown: Option<String>,
 }
 
 impl Talk {
@@ -70,7 +74,8 @@ impl Talk {
             stale.after(action);
         }
         let (last, cautions, asked) = (None, Vec::new(), None);
-        Self { session, notice, journal, situation, last, cautions, stale, asked }
+        let shown = None;
+        Self { session, notice, journal, situation, last, cautions, stale, asked, shown }
     }
 
     /// Talks until the end: gives the session back when it has ended, and nothing when the talker
@@ -88,6 +93,7 @@ impl Talk {
         let ends_now = self.session.ended().is_none();
         let mut line = String::new();
         while self.session.ended().is_none() {
+            self.show_next(out)?;
             write!(out, "{} > ", self.session.view().time)?;
             out.flush()?;
             line.clear();
@@ -114,6 +120,18 @@ impl Talk {
         Ok(Some(self.session))
     }
 
+    /// Says the next step where a lesson shows it all the time, unless it is the one that was said last.
+    fn show_next(&mut self, out: &mut dyn Write) -> Result<(), FrontEndError> {
+        let next = shown_step(self.session.as_ref());
+        if next != self.shown {
+            if let Some(words) = &next {
+                writeln!(out, "Next: {words}")?;
+            }
+            self.shown = next;
+        }
+        Ok(())
+    }
+
     /// Says the first words; to somebody who comes back, where the work stands.
     fn greet(&mut self, out: &mut dyn Write) -> Result<(), FrontEndError> {
         writeln!(out, "{WELCOME}")?;
@@ -121,7 +139,7 @@ impl Talk {
             writeln!(out, "{}\n", printable(situation))?;
         }
         // Who comes back is on the roof already.
-        if self.session.done().next().is_none() {
+        if back::is_fresh(self.session.as_ref()) {
             writeln!(out, "{}\n", briefing_text(&briefing(&self.session.papers())))?;
             writeln!(out, "Before you go up:")?;
             for caution in cautions_on_arrival() {
@@ -129,6 +147,9 @@ impl Talk {
                 writeln!(out, "  Caution: {}", caution.whole)?;
             }
             writeln!(out)?;
+        }
+        if let Some(words) = lesson::told(self.session.as_ref()) {
+            writeln!(out, "{words}\n")?;
         }
         writeln!(out, "{START}")?;
         if let Some(notice) = &self.notice {

@@ -20,6 +20,7 @@ pub mod habits;
 pub mod history;
 pub mod instruments;
 pub mod laboratory;
+pub mod lesson;
 pub mod order;
 pub mod parameters;
 mod problem;

@@ -11,7 +11,8 @@ use serde::{Deserialize, Serialize};
 use super::action::Action;
 use super::apply::Refusal;
 use super::apply::refusal::refuse;
-use crate::scenario::setup::{Setup, WorkOrder};
+use crate::scenario::lesson::LessonPhase;
+use crate::scenario::setup::{SessionTerms, Setup, WorkOrder};
 
 /// A phase of the work as a checklist has it.
 ///
@@ -141,8 +142,8 @@ impl ChecklistItem {
         }
     }
 
-    /// The items of an order, in the order of the work.
-    pub fn of(order: &WorkOrder) -> Vec<Self> {
+    /// The items of an order, in the order of the work; in a lesson, those of its phases.
+    pub fn of(order: &WorkOrder, terms: &SessionTerms) -> Vec<Self> {
         let check_alone = order.is_check_alone();
         let is_ordered = |item: &Self| match item {
             Self::Points | Self::SetPoint => !check_alone,
@@ -152,7 +153,29 @@ impl ChecklistItem {
             Self::NextRun => order.next_run().is_some(),
             _ => true,
         };
-        Self::ALL.into_iter().filter(is_ordered).collect()
+        let is_taught = |item: &Self| {
+            let phases = terms.phases;
+            phases.is_none_or(|phases| item.phase().is_none_or(|phase| phases.has(phase)))
+        };
+        Self::ALL.into_iter().filter(is_ordered).filter(is_taught).collect()
+    }
+
+    /// The phase of lessons to which it belongs; none for reading through the book, which ends them all.
+    pub const fn phase(self) -> Option<LessonPhase> {
+        Some(match self {
+            Self::Papers | Self::Conditions => LessonPhase::Arrival,
+            Self::Mounting => LessonPhase::Mounting,
+            Self::Manometer => LessonPhase::Manometer,
+            Self::WarmUp | Self::LeakCheck => LessonPhase::Power,
+            Self::Points => LessonPhase::Points,
+            Self::Calculations | Self::SetPoint => LessonPhase::Calculations,
+            Self::FlowCheck | Self::ControlChart => LessonPhase::FlowCheck,
+            Self::Restoring => LessonPhase::Restoring,
+            Self::SettingUp => LessonPhase::SettingUp,
+            Self::Recovering | Self::NextRun => LessonPhase::Recovery,
+            Self::Volume => LessonPhase::Volume,
+            Self::FieldBook => return None,
+        })
     }
 
     /// The items that are ticked after these actions.
@@ -178,7 +201,7 @@ pub(super) fn may_mark(setup: &Setup, item: ChecklistItem) -> Result<(), Refusal
     if !setup.terms.allows_checklist() {
         return refuse("this scenario does not allow a checklist");
     }
-    if !ChecklistItem::of(&setup.work_order).contains(&item) {
+    if !ChecklistItem::of(&setup.work_order, &setup.terms).contains(&item) {
         return refuse(format!(
             "the checklist of this order has no item `{}`: tick one that it has",
             item.name()
@@ -197,8 +220,10 @@ mod tests {
     const CHECK: &str = include_str!("../../../scenarios/36_the_orchard.ron");
     const NEXT_RUN: &str = include_str!("../../../scenarios/31_one_in_one_on.ron");
 
+    const LESSON: &str = include_str!("../../../scenarios/lessons/5_seven_flows.ron");
+
     fn begun(text: &str) -> Session {
-        Session::begin_unrecorded(text, 1).expect("a session")
+        crate::operator::begin_unrecorded(text, 1).expect("a session")
     }
 
     fn mark(item: ChecklistItem, to: TickMark) -> Action {
@@ -206,7 +231,9 @@ mod tests {
     }
 
     fn items(text: &str) -> Vec<ChecklistItem> {
-        ChecklistItem::of(begun(text).papers().work_order)
+        let session = begun(text);
+        let papers = session.papers();
+        ChecklistItem::of(papers.work_order, papers.terms)
     }
 
     #[test]
@@ -221,6 +248,12 @@ mod tests {
         let whole = items(NEXT_RUN);
         assert!(whole.contains(&ChecklistItem::Volume) && whole.contains(&ChecklistItem::NextRun));
         assert!(whole.is_sorted(), "they stand in the order of the work");
+        let points = items(LESSON);
+        assert_eq!(
+            points,
+            [ChecklistItem::Points, ChecklistItem::FieldBook],
+            "a lesson has its own"
+        );
     }
 
     #[test]

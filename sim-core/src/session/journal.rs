@@ -59,6 +59,13 @@ pub enum JournalLine {
         /// The first 64 bits of the SHA-256 of the state.
         digest: String,
     },
+    /// A lesson begins: what stands above was done by the careful operator.
+    Lesson {
+        /// When.
+        tick: Tick,
+        /// The checksum of the state at which the trainee takes over.
+        digest: String,
+    },
     /// The wall clock, where the front end has one. It changes nothing. A note of the end may also
     /// follow the seal.
     Clock(ClockNote),
@@ -468,6 +475,7 @@ const fn check_time(line: usize, parsed: &JournalLine) -> Result<(), JournalErro
         | JournalLine::Judgement(_) => return Ok(()),
         JournalLine::Act { tick, .. }
         | JournalLine::Check { tick, .. }
+        | JournalLine::Lesson { tick, .. }
         | JournalLine::Sealed { tick, .. } => tick,
         JournalLine::Clock(note) => &note.tick,
     };

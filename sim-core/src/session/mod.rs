@@ -22,6 +22,8 @@ mod ground_truth_of;
 pub mod history;
 pub mod journal;
 mod judging;
+mod lesson_began;
+mod next_reading;
 mod onsets;
 pub mod own_judgement;
 mod papers;
@@ -42,6 +44,8 @@ mod view_of;
 
 pub use active_session::Session;
 pub use error::{ActError, BeginError};
+pub use lesson_began::LessonBegan;
+pub use next_reading::NextReading;
 pub use papers::SitePapers;
 pub use source::SessionSource;
 pub use unattended_run::Pace;

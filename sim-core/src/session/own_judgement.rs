@@ -11,6 +11,8 @@ use serde::{Deserialize, Serialize};
 
 use super::checklist::ChecklistItem;
 use super::journal::SinkError;
+use crate::scenario::lesson::LessonPhase;
+use crate::scenario::setup::{SessionTerms, WorkOrder};
 
 /// The trainee's own judgement of a session.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -46,6 +48,15 @@ pub enum VolumeOff {
     Within10,
     /// More than 10 percent.
     Worse,
+}
+
+impl OwnJudgement {
+    /// Whether a job leads to a volume that can be judged: it has a calibration line, or a sample.
+    pub fn has_volume(order: &WorkOrder, terms: &SessionTerms) -> bool {
+        let is_taught = |phase| terms.phases.is_none_or(|phases| phases.has(phase));
+        let leads_to = is_taught(LessonPhase::Calculations) || is_taught(LessonPhase::Volume);
+        leads_to && !order.is_check_alone()
+    }
 }
 
 impl VolumeOff {
@@ -142,7 +153,6 @@ mod tests {
     use std::sync::{Arc, Mutex};
 
     use super::*;
-    use crate::session::Session;
     use crate::session::action::Action;
     use crate::session::journal::{JournalSink, NullSink};
     use crate::session::replay::replay;
@@ -172,7 +182,8 @@ mod tests {
     #[test]
     fn it_follows_the_seal_is_replayed_and_changes_no_mark() {
         let paper = Paper::default();
-        let mut session = Session::begin(FIRST, 1, Box::new(paper.clone())).expect("a session");
+        let mut session =
+            crate::operator::begin(FIRST, 1, Box::new(paper.clone())).expect("a session");
         assert_eq!(session.judge(judgement()), Err(JudgeError::NotEnded));
         session.act(Action::Sign).expect("it is signed");
         let plain = paper.0.lock().expect("it is whole").clone();
@@ -194,7 +205,8 @@ mod tests {
     #[test]
     fn it_stands_behind_the_seal_alone_and_once() {
         let paper = Paper::default();
-        let mut session = Session::begin(FIRST, 1, Box::new(paper.clone())).expect("a session");
+        let mut session =
+            crate::operator::begin(FIRST, 1, Box::new(paper.clone())).expect("a session");
         session.act(Action::Sign).expect("it is signed");
         session.judge(judgement()).expect("it is written");
         let text = paper.0.lock().expect("it is whole").clone();

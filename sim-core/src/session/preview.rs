@@ -36,6 +36,7 @@ impl Session {
             clock: Vec::new(),
             ended: self.ended,
             judgement: None,
+            lesson: self.lesson,
         };
         Preview { session, left: MOST_TICKS }
     }

@@ -44,6 +44,11 @@ pub fn replay(text: &str, ink: Box<dyn JournalSink>) -> Result<Replayed, Journal
         sealed |= seals;
         checks += usize::from(follow(&mut session, *number, line)? == Followed::Checksum);
     }
+    if session.setup.terms.phases.is_some() && session.lesson.is_none() {
+        let what = "the journal ends before its lesson begins: there is nothing to go on with, so begin a \
+                    new session";
+        return Err(JournalError::Unreadable { line: journal.lines.len(), what: what.to_owned() });
+    }
     session.writer = Writer::new(journal.chain.clone(), ink);
     if let (false, Some((_, ending))) = (sealed, session.ended) {
         // The power failed between the last action and the seal.
@@ -97,6 +102,18 @@ fn follow(
             if session.ended() != Some(*ending) || session.digest() != *digest {
                 return Err(differs(tick));
             }
+            return Ok(Followed::Checksum);
+        }
+        JournalLine::Lesson { tick, digest } => {
+            go_to(session, number, *tick)?;
+            nothing_due(session, number)?;
+            if session.setup.terms.phases.is_none() || session.lesson.is_some() {
+                return Err(wrong("no lesson begins here".to_owned()));
+            }
+            if session.digest() != *digest {
+                return Err(differs(tick));
+            }
+            session.begin_lesson().map_err(|error| wrong(error.to_string()))?;
             return Ok(Followed::Checksum);
         }
         JournalLine::Clock(note) => {

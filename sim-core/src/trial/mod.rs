@@ -88,12 +88,12 @@ pub enum TrialError {
 ///
 /// When the scenario has problems or there is no operator of that name.
 pub fn rehearsal(text: &str, operator: &str, seed: u64) -> Result<Rehearsal, TrialError> {
-    held(Session::begin(text, seed, Box::new(NullSink))?, operator, seed)
+    held(operator::begin(text, seed, Box::new(NullSink))?, operator)
 }
 
 /// Lets an operator work a session that has just begun, and marks it.
-fn held(mut session: Session, operator: &str, seed: u64) -> Result<Rehearsal, TrialError> {
-    let mut hands = operator::by_name(operator, seed)?;
+fn held(mut session: Session, operator: &str) -> Result<Rehearsal, TrialError> {
+    let mut hands = operator::in_session(operator, &session)?;
     let lost = match operator::rehearse(&mut session, hands.as_mut()) {
         Ok(()) => false,
         Err(RehearseError::Sink(_) | RehearseError::Lost | RehearseError::Unsigned) => true,
@@ -125,7 +125,7 @@ pub fn block(
             block.witness = had.witness();
             had
         } else {
-            held(Session::begin_unrecorded(text, seed)?, operator, seed)?
+            held(operator::begin_unrecorded(text, seed)?, operator)?
         };
         block.tally.add(seed, had.marks.as_ref(), faults);
     }
@@ -143,7 +143,7 @@ mod tests {
             (include_str!("../../../scenarios/31_one_in_one_on.ron"), "hurried"),
         ] {
             let recorded = rehearsal(text, operator, 7).unwrap();
-            let without = held(Session::begin_unrecorded(text, 7).unwrap(), operator, 7).unwrap();
+            let without = held(operator::begin_unrecorded(text, 7).unwrap(), operator).unwrap();
             assert!(recorded.marks.is_some() && recorded.marks == without.marks, "{operator}");
             assert_ne!(recorded.head, without.head, "nothing was written");
         }

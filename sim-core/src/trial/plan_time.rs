@@ -11,10 +11,8 @@
 use crate::drill::DrillKind;
 use crate::operator;
 use crate::plan::{LessonPlan, StepKind};
-use crate::session::Session;
 use crate::session::action::Action;
 use crate::session::ended_session::EndedSession;
-use crate::session::journal::NullSink;
 use crate::time::TICKS_PER_SECOND;
 
 /// By how much longer people take who are learning (CHOSEN).
@@ -65,8 +63,8 @@ fn drill_minutes(kind: DrillKind) -> f64 {
 
 /// Minutes that the careful operator is at the bench with a scenario.
 fn careful_minutes(text: &str) -> Option<f64> {
-    let mut session = Session::begin(text, SEED, Box::new(NullSink)).ok()?;
-    let mut hands = operator::by_name("careful", SEED).ok()?;
+    let mut session = operator::begin_unrecorded(text, SEED).ok()?;
+    let mut hands = operator::in_session("careful", &session).ok()?;
     operator::rehearse(&mut session, hands.as_mut()).ok()?;
     let ended = session.open().ok()?;
     Some(attended_ticks(&ended) as f64 / (60.0 * TICKS_PER_SECOND as f64))
@@ -74,10 +72,13 @@ fn careful_minutes(text: &str) -> Option<f64> {
 
 /// Ticks for which somebody was at the site.
 fn attended_ticks(ended: &EndedSession) -> u64 {
-    let pairs = ended.events.iter().zip(ended.events.iter().skip(1));
+    let began = ended.lesson.map_or(0, |lesson| lesson.tick.0);
+    // What went before a lesson took nobody's time.
+    let events = || ended.events.iter().filter(|event| event.tick.0 >= began);
+    let pairs = events().zip(events().skip(1));
     let away = pairs.filter(|(event, _)| event.action == Action::LeaveSite);
     let away: u64 = away.map(|(event, next)| next.tick.0.saturating_sub(event.tick.0)).sum();
-    ended.end_tick.0.saturating_sub(away)
+    ended.end_tick.0.saturating_sub(began).saturating_sub(away)
 }
 
 #[cfg(test)]

@@ -54,21 +54,23 @@ pub fn ask(
 
 /// What is asked, with the values that an answer can have.
 fn question(session: &dyn LiveSession) -> Value {
-    let order = session.papers().work_order;
-    let volume = (!order.is_check_alone())
+    let papers = session.papers();
+    let (order, terms) = (papers.work_order, papers.terms);
+    let volume = OwnJudgement::has_volume(order, terms)
         .then(|| json!({ "off": VolumeOff::ALL, "sure_pct": [50, 60, 70, 80, 90, 100] }));
-    json!({ "asks": "own_judgement", "volume": volume, "again": ChecklistItem::of(order) })
+    json!({ "asks": "own_judgement", "volume": volume, "again": ChecklistItem::of(order, terms) })
 }
 
 /// Why a judgement does not fit the job, if it does not.
 fn unfit(session: &dyn LiveSession, own: &OwnJudgement) -> Option<String> {
-    let order = session.papers().work_order;
-    if own.volume.is_some() && order.is_check_alone() {
+    let papers = session.papers();
+    let (order, terms) = (papers.work_order, papers.terms);
+    if own.volume.is_some() && !OwnJudgement::has_volume(order, terms) {
         return Some(
             "this job has no calibration line and no volume: leave `volume` out".to_owned(),
         );
     }
-    let items = ChecklistItem::of(order);
+    let items = ChecklistItem::of(order, terms);
     let other = own.again.iter().find(|item| !items.contains(item))?;
     Some(format!("this job has no phase `{}`: use those that `again` lists", other.name()))
 }

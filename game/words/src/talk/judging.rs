@@ -30,9 +30,11 @@ pub(super) fn judge(
     out: &mut dyn Write,
 ) -> Result<(), FrontEndError> {
     writeln!(out, "\n{BEFORE}")?;
-    let items = ChecklistItem::of(session.papers().work_order);
+    let papers = session.papers();
+    let items = ChecklistItem::of(papers.work_order, papers.terms);
+    let has_volume = OwnJudgement::has_volume(papers.work_order, papers.terms);
     let mut own = OwnJudgement::default();
-    if !session.papers().work_order.is_check_alone() {
+    if has_volume {
         let Some(off) = ask(HOW_FAR, volume_off, input, out)? else { return keep(session, own) };
         if let Some(off) = off {
             let Some(sure) = ask(HOW_SURE, sureness, input, out)? else {

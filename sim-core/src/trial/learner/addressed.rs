@@ -49,9 +49,9 @@ pub static ADDRESSED: [AddressedHabit; 35] = [
     row("reaches-in", &[], &[On::Mounting, On::Restoring]),
     row("skips-pen-zero", &[], &[On::WarmUp]),
     row("ignores-blower", &[], &[On::WarmUp, On::Points]),
-    row("never-looks-back", &[], &[On::Restoring]),
+    row("never-looks-back", &[], &[On::Points, On::Restoring]),
     row("ignores-thunder", &[], &[On::Papers]),
-    row("passes-any-check", &[], &[On::FlowCheck]),
+    row("passes-any-check", &[], &[On::FlowCheck, On::SettingUp]),
     row("square-root-always", &[By::PointSums], &[On::Calculations]),
     row("design-flow-as-it-is", &[By::PointSums], &[On::SetPoint]),
     row("leaves-next-run", &[], &[On::NextRun, On::Recovering]),
@@ -79,8 +79,9 @@ impl AddressedHabit {
 
 /// The phases that a scenario teaches as a lesson; none of a whole job, which is no lesson.
 pub fn taught_phases(scenario: &Scenario) -> Vec<ChecklistItem> {
-    let _ = scenario;
-    Vec::new()
+    let Some(phases) = scenario.terms.phases else { return Vec::new() };
+    let is_taught = |item: &ChecklistItem| item.phase().is_some_and(|phase| phases.has(phase));
+    ChecklistItem::ALL.into_iter().filter(is_taught).collect()
 }
 
 #[cfg(test)]
