@@ -54,6 +54,7 @@ pub mod control_chart;
 pub mod digest;
 pub mod fault;
 pub mod field_book;
+pub mod generator;
 pub mod marking;
 pub mod math;
 pub mod noise;

@@ -7,7 +7,7 @@ use clap::Args;
 use serde_json::{Value, json};
 use sessions::{
     FrontEndError, InputLine, LiveSession, MarkedSession, Opened, Outcome, action_from_json,
-    open_session, read_line,
+    open_session, open_text, read_line,
 };
 use sim_core::marking::Marks;
 use sim_core::scenario::setup::PastWork;
@@ -15,6 +15,7 @@ use sim_core::session::ActError;
 use sim_core::session::action::Action;
 use words::talk::Talk;
 
+use super::drawn::{self, DrawnArguments};
 use super::json::print_object;
 
 /// Runs a session line by line: reads actions from standard input, prints what can be seen.
@@ -31,12 +32,15 @@ use super::json::print_object;
 /// be run, or the output could not be written.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  echo '{\"look\":{\"at\":\"barometer\"}}' | steady-draw drive scenarios/01_first_calibration.ron\n  steady-draw drive scenarios/01_first_calibration.ron --words --journal today.journal"
+    after_help = "Examples:\n  echo '{\"look\":{\"at\":\"barometer\"}}' | steady-draw drive scenarios/01_first_calibration.ron\n  steady-draw drive scenarios/01_first_calibration.ron --words --journal today.journal\n  steady-draw drive --drawn 1 --seed 7 --words"
 )]
 pub struct DriveArguments {
-    /// The scenario. Not needed with --resume.
-    #[arg(required_unless_present = "resume")]
+    /// The scenario. Not needed with --resume or --drawn.
+    #[arg(required_unless_present_any = ["resume", "drawn"])]
     pub scenario: Option<PathBuf>,
+    /// A drawn rig in its place.
+    #[command(flatten)]
+    pub drawn: DrawnArguments,
     /// The seed: another seed draws another rig and another day.
     #[arg(long, default_value_t = 1)]
     pub seed: u64,
@@ -47,7 +51,7 @@ pub struct DriveArguments {
     #[arg(long, conflicts_with = "resume")]
     pub journal: Option<PathBuf>,
     /// Continue the session of this journal.
-    #[arg(long, conflicts_with_all = ["scenario", "seed"])]
+    #[arg(long, conflicts_with_all = ["scenario", "seed", "drawn"])]
     pub resume: Option<PathBuf>,
 }
 
@@ -72,8 +76,11 @@ pub fn run_on(
     input: &mut dyn BufRead,
     out: &mut dyn Write,
 ) -> Result<Outcome, FrontEndError> {
-    let DriveArguments { scenario, seed, words, journal, resume } = arguments;
-    let opened = open_session(scenario, seed, journal, resume)?;
+    let DriveArguments { scenario, drawn: asked, seed, words, journal, resume } = arguments;
+    let opened = match asked.rig(seed)? {
+        Some(rig) => open_text(drawn::name(), &rig.text, seed, journal)?,
+        None => open_session(scenario, seed, journal, resume)?,
+    };
     if words {
         return talk(opened, input, out);
     }
