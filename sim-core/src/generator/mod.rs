@@ -3,7 +3,8 @@
 //! | file | what it does |
 //! |---|---|
 //! | [`level`] | how hard a drawn rig is |
-//! | [`troubles`] | the faults that are drawn, each with the habit that overlooks it, and which go together |
+//! | [`troubles`] | the faults that are drawn, each with the habit that overlooks it and the orders for it |
+//! | [`pairs`] | which two faults are drawn together |
 //! | [`job`] | what is drawn: site, season, weather, instruments, papers, order, faults |
 //! | [`order`] | the kinds of order, and which are drawn at which level |
 //! | [`dice`] | draws by name, so that one draw does not shift another |
@@ -20,13 +21,15 @@ mod job;
 pub mod level;
 mod names;
 mod order;
+mod pairs;
 mod text;
 pub mod troubles;
 
 pub use job::DrawnJob;
 pub use level::{Level, LevelError};
 pub use order::OrderKind;
-pub use troubles::{PAIRS, TROUBLES, Trouble};
+pub use pairs::PAIRS;
+pub use troubles::{TROUBLES, Trouble};
 
 /// A rig that nobody has seen, as the text of a scenario.
 #[derive(Debug, Clone, PartialEq)]

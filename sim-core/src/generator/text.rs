@@ -78,11 +78,8 @@ fn site(job: &DrawnJob) -> String {
 }
 
 fn order(job: &DrawnJob) -> String {
-    let last_line = match job.order {
-        // The line that is checked is that of the rig as drawn.
-        OrderKind::FlowCheck => format!("(date: \"{}\")", job.last_line),
-        _ => format!("(date: \"{}\")", job.last_line),
-    };
+    // Slope and intercept are left out: they are those of the rig as drawn.
+    let last_line = format!("(date: \"{}\")", job.last_line);
     let calibrator = &job.calibrator;
     let text = match job.order {
         OrderKind::Calibration => format!(

@@ -1,5 +1,5 @@
-//! The faults that are drawn: each with the habit that overlooks it, the orders on which the careful
-//! operator is proven to find it, and the pairs of which both are proven to be found.
+//! The faults that are drawn: each with the habit that overlooks it, and the orders on which the careful
+//! operator is proven to find it.
 
 use super::dice::Dice;
 use super::level::Level;
@@ -199,9 +199,6 @@ pub const TROUBLES: &[Trouble] = &[
 fn tenths(hundredths: f64) -> f64 {
     hundredths.round() / 100.0
 }
-
-/// Pairs of which the careful operator finds both, and each habit overlooks its own.
-pub const PAIRS: &[(FaultKind, FaultKind)] = &[];
 
 /// The fault of a kind, if it may be drawn.
 pub fn trouble(kind: FaultKind) -> Option<&'static Trouble> {
