@@ -6,6 +6,7 @@ mod bench;
 mod cli;
 mod documents;
 mod faults;
+mod generated;
 mod lessons;
 mod qualification;
 mod reference;

@@ -56,6 +56,7 @@ pub mod digest;
 pub mod drill;
 pub mod fault;
 pub mod field_book;
+pub mod generator;
 pub mod marking;
 pub mod math;
 pub mod noise;

@@ -84,11 +84,18 @@ fn progress_follows_the_plan_and_names_one_next_step() {
     assert_eq!(said.status, 0, "{}", said.error);
     let next = "Next step: Drill: Both legs of the manometer\n";
     assert!(said.out.starts_with(next), "{}", said.out);
-    assert!(said.out.contains("To do it: steady-draw drill difference"), "{}", said.out);
+    assert!(
+        said.out.contains("To do it: steady-draw drill difference --journal difference-1.drill"),
+        "{}",
+        said.out
+    );
     assert!(said.out.contains("1 of 2 steps are done."), "{}", said.out);
     let json = run(desk.path(), &[line.as_slice(), &["--json"]].concat());
     let json = object(&json);
-    assert_eq!(json["next_step"]["command"], "steady-draw drill difference");
+    assert_eq!(
+        json["next_step"]["command"],
+        "steady-draw drill difference --journal difference-1.drill"
+    );
     assert_eq!(json["plan"]["steps"][1]["state"], "done");
     assert_eq!(json["plan"]["steps"][0]["state"], "open");
     let folder = run(desk.path(), &[line.as_slice(), &["--out", "page"]].concat());

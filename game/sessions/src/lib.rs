@@ -37,7 +37,7 @@ pub use line_input::{InputLine, read_line};
 pub use live::LiveSession;
 pub use local_storage::LocalStorage;
 pub use marked::{MarkedSession, mark_ended};
-pub use opened::{Opened, begin, open_session, read_journal};
+pub use opened::{Opened, begin, begin_text, open_session, open_text, read_journal};
 pub use outcome::Outcome;
 pub use person::{PersonName, PersonNameError};
 pub use printable::{printable, printable_json, printable_lines, printable_path};

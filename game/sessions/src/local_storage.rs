@@ -71,7 +71,7 @@ impl Storage for LocalStorage {
     fn scenarios(&self) -> Vec<ScenarioCard> {
         // Lessons have a folder of their own beside the whole jobs.
         let folders =
-            self.scenarios.iter().flat_map(|folder| [folder.join(LESSONS), folder.clone()]);
+            self.scenarios.iter().flat_map(|folder| [folder.clone(), folder.join(LESSONS)]);
         let files = folders.flat_map(|folder| files(&folder, "ron"));
         let files = self.first.clone().into_iter().chain(files);
         files.map(card).collect()

@@ -38,8 +38,6 @@ pub struct ScenarioCard {
 /// A kind of job, by which a list groups its scenarios.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum JobKind {
-    /// A lesson on some phases of the work.
-    Lesson,
     /// A calibration.
     Calibration,
     /// A calibration and the run after it.
@@ -48,6 +46,8 @@ pub enum JobKind {
     FlowCheck,
     /// Work against the clock.
     Timed,
+    /// A lesson on some phases of the work.
+    Lesson,
     /// It cannot be opened.
     Unknown,
 }
@@ -55,11 +55,11 @@ pub enum JobKind {
 impl JobKind {
     /// All of them, in the order of a list.
     pub const ALL: [Self; 6] = [
-        Self::Lesson,
         Self::Calibration,
         Self::WithRun,
         Self::FlowCheck,
         Self::Timed,
+        Self::Lesson,
         Self::Unknown,
     ];
 

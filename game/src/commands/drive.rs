@@ -7,7 +7,7 @@ use clap::Args;
 use serde_json::{Value, json};
 use sessions::{
     FrontEndError, InputLine, LiveSession, MarkedSession, Opened, Outcome, PersonName,
-    action_from_json, open_session, read_line, wall_clock_s,
+    action_from_json, open_session, open_text, read_line, wall_clock_s,
 };
 use sim_core::scenario::setup::PastWork;
 use sim_core::session::ActError;
@@ -15,6 +15,7 @@ use sim_core::session::action::{Action, ChecklistItem};
 use sim_core::session::clock::ClockEvent;
 use words::talk::Talk;
 
+use super::drawn::{self, DrawnArguments};
 use super::json::print_object;
 
 mod own_judgement;
@@ -38,12 +39,15 @@ mod own_judgement;
 /// be run, or the output could not be written.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  echo '{\"look\":{\"at\":\"barometer\"}}' | steady-draw drive scenarios/01_first_calibration.ron\n  steady-draw drive scenarios/01_first_calibration.ron --words --journal today.journal"
+    after_help = "Examples:\n  echo '{\"look\":{\"at\":\"barometer\"}}' | steady-draw drive scenarios/01_first_calibration.ron\n  steady-draw drive scenarios/01_first_calibration.ron --words --journal today.journal\n  steady-draw drive --drawn 1 --seed 7 --words"
 )]
 pub struct DriveArguments {
-    /// The scenario. Not needed with --resume.
-    #[arg(required_unless_present = "resume")]
+    /// The scenario. Not needed with --resume or --drawn.
+    #[arg(required_unless_present_any = ["resume", "drawn"])]
     pub scenario: Option<PathBuf>,
+    /// A drawn rig in its place.
+    #[command(flatten)]
+    pub drawn: DrawnArguments,
     /// The seed: another seed draws another rig and another day.
     #[arg(long, default_value_t = 1)]
     pub seed: u64,
@@ -62,7 +66,7 @@ pub struct DriveArguments {
     #[arg(long, conflicts_with_all = ["journal", "resume"])]
     pub name: Option<PersonName>,
     /// Continue the session of this journal.
-    #[arg(long, conflicts_with_all = ["scenario", "seed"])]
+    #[arg(long, conflicts_with_all = ["scenario", "seed", "drawn"])]
     pub resume: Option<PathBuf>,
 }
 
@@ -87,14 +91,20 @@ pub fn run_on(
     input: &mut dyn BufRead,
     out: &mut dyn Write,
 ) -> Result<Outcome, FrontEndError> {
-    let DriveArguments { scenario, seed, words, ask_judgement, name, journal, resume } = arguments;
-    let journal = match (&name, &scenario) {
-        (Some(name), Some(scenario)) => Some(name.new_journal(scenario)?),
+    let DriveArguments { scenario, drawn: asked, seed, words, ask_judgement, .. } = arguments;
+    let DriveArguments { name, journal, resume, .. } = arguments;
+    let rig = asked.rig(seed)?;
+    let of = rig.as_ref().map(|_| drawn::name()).or(scenario.as_deref());
+    let journal = match (&name, of) {
+        (Some(name), Some(of)) => Some(name.new_journal(of)?),
         _ => journal,
     };
     let is_kept = journal.is_some() || resume.is_some();
     let began = if resume.is_some() { ClockEvent::Resumed } else { ClockEvent::Begun };
-    let mut opened = open_session(scenario, seed, journal, resume)?;
+    let mut opened = match rig {
+        Some(rig) => open_text(drawn::name(), &rig.text, seed, journal)?,
+        None => open_session(scenario, seed, journal, resume)?,
+    };
     if is_kept && opened.session.ended().is_none() {
         note(opened.session.as_mut(), began, "in a terminal")?;
     }

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::check::{FileState, FilesAtHand};
 use super::written::{LessonPlan, PlanStep, StepKind};
+use crate::generator::Level;
 use crate::scenario::suggest::near;
 use crate::text::printable;
 
@@ -18,7 +19,7 @@ const MOST_TIMES: u8 = 20;
 /// Longest name of a file, characters.
 const LONGEST_FILE: usize = 120;
 /// The levels by which a rig can be drawn.
-pub(super) const LEVELS: std::ops::RangeInclusive<u8> = 1..=5;
+pub(super) const LEVELS: std::ops::RangeInclusive<u8> = 1..=Level::ALL.len() as u8;
 
 /// Something that a rule found.
 pub(super) struct PlanFinding {

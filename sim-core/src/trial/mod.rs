@@ -8,6 +8,7 @@
 //! | [`rules`] | difficulty and discrimination of each rule |
 //! | [`verdict`] | whether a scenario is proven, and why not |
 //! | [`reasons`] | what to change in a scenario that is not proven, told with one session |
+//! | [`drawn`] | drawn rigs, and whether they are fair |
 //! | [`people`] | a population of people, their marks, and what the marks are worth |
 //! | [`learner`] | a simulated learner goes through a lesson plan |
 //! | [`plan_time`] | how long a lesson plan takes |
@@ -17,6 +18,7 @@
 //! sessions. Everything counted is a whole number, so that the result is the same, bit for bit,
 //! however the sessions are distributed among processors.
 
+pub mod drawn;
 pub mod interval;
 pub mod learner;
 pub mod people;
@@ -35,6 +37,7 @@ use crate::session::ending::Ending;
 use crate::session::journal::NullSink;
 use crate::session::{BeginError, Session};
 
+pub use drawn::{Counted, DrawnTally};
 pub use interval::{ConfidenceInterval, pass_rate};
 pub use reasons::{Alteration, TrialReason, told};
 pub use rules::{RuleFigures, rule_figures};

@@ -47,11 +47,13 @@ pub fn add(
         .steps
         .iter()
         .zip(minutes)
-        .map(|(step, minutes)| {
+        .zip(&standing.steps)
+        .map(|((step, minutes), stands)| {
             let scenario = step.step.file().and_then(|file| at_hand.scenarios.get(file));
             StepFacts {
                 title: scenario.map(|scenario| scenario.title.clone()),
-                command: command(&step.step, scenario.map(|scenario| scenario.path.as_path())),
+                command: Typed { name: progress.name.as_deref(), next: stands.tries + 1 }
+                    .command(&step.step, scenario.map(|scenario| scenario.path.as_path())),
                 minutes,
             }
         })
@@ -62,17 +64,45 @@ pub fn add(
     progress.plan = Some(rows);
 }
 
-/// What to type for a step.
-fn command(step: &StepKind, path: Option<&Path>) -> Option<String> {
-    match step {
-        StepKind::Drill(kind) => Some(format!("steady-draw drill {}", kind.name())),
-        StepKind::Drawn(level) => Some(format!("steady-draw drive --drawn {level} --words")),
-        StepKind::Lesson(_) | StepKind::Job(_) | StepKind::Sitting(_) => Some(drive(path?)),
-    }
+/// What is known for the words to type: whose progress it is, and how many times the step will have been
+/// done with the next one. The number makes the name of each journal, and the seed of each drawn rig, a
+/// new one.
+struct Typed<'a> {
+    name: Option<&'a str>,
+    next: usize,
 }
 
-fn drive(path: &Path) -> String {
-    format!("steady-draw drive {} --words", quoted(&printable_path(path)))
+impl Typed<'_> {
+    /// What to type for a step.
+    fn command(&self, step: &StepKind, path: Option<&Path>) -> Option<String> {
+        match step {
+            StepKind::Drill(kind) => {
+                let name = kind.name();
+                Some(format!("steady-draw drill {name} --journal {name}-{}.drill", self.next))
+            }
+            StepKind::Drawn(level) => {
+                let rig = format!("--drawn {level} --seed {}", self.next);
+                Some(self.drive(&rig, "drawn_rig"))
+            }
+            StepKind::Lesson(_) | StepKind::Job(_) | StepKind::Sitting(_) => {
+                Some(self.scenario(path?))
+            }
+        }
+    }
+
+    /// What to type for a scenario.
+    fn scenario(&self, path: &Path) -> String {
+        let stem = path.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+        self.drive(&quoted(&printable_path(path)), &stem)
+    }
+
+    fn drive(&self, what: &str, stem: &str) -> String {
+        let kept = match self.name {
+            Some(name) => format!("--name {}", quoted(name)),
+            None => format!("--journal {}", quoted(&format!("{stem}-{}.journal", self.next))),
+        };
+        format!("steady-draw drive {what} --words {kept}")
+    }
 }
 
 /// A path as a shell takes it for one word.
@@ -91,7 +121,10 @@ fn advised(progress: &Progress) -> Option<NextAction> {
     Some(NextAction {
         what: first.what.clone(),
         why: first.why.clone(),
-        command: first.scenario.as_ref().map(|scenario| drive(Path::new(&scenario.file))),
+        command: first.scenario.as_ref().map(|scenario| {
+            Typed { name: progress.name.as_deref(), next: progress.sessions.len() + 1 }
+                .scenario(Path::new(&scenario.file))
+        }),
     })
 }
 
