@@ -6,6 +6,8 @@ mod bench;
 mod cli;
 mod documents;
 mod faults;
+mod generated;
+mod lessons;
 mod qualification;
 mod reference;
 mod report;

@@ -9,7 +9,8 @@
 //! ```text
 //! units, air -> calibration
 //! units, air -> rig -> fault -> scenario -> session -> procedure -> marking
-//!                                              `-----> operator -> trial
+//!                                              |-----> operator -> trial
+//!                                              `-----> drill
 //! ```
 //!
 //! A session takes actions and gives views. The truth is behind [`session::Session::open`], which
@@ -52,12 +53,15 @@ pub mod air;
 pub mod calibration;
 pub mod control_chart;
 pub mod digest;
+pub mod drill;
 pub mod fault;
 pub mod field_book;
+pub mod generator;
 pub mod marking;
 pub mod math;
 pub mod noise;
 pub mod operator;
+pub mod plan;
 pub mod procedure;
 pub mod rig;
 pub mod scenario;

@@ -199,6 +199,11 @@ impl Date {
         (self.day_number() + 2).rem_euclid(7) as u8
     }
 
+    /// The first of January of a year.
+    pub(crate) const fn first_of(year: i32) -> Self {
+        Self { year, month: 1, day: 1 }
+    }
+
     /// The date this many days later (0 or more; ten years at most).
     pub fn later(self, days: i64) -> Self {
         let mut date = self;

@@ -14,7 +14,7 @@ pub const CARELESS: &str = "hurried+one-leg+slant-reader+never-zeroes+skips-warm
 /// and a flow check without a calibration.
 pub const SESSIONS: [(&str, &str); 5] = [
     ("01_first_calibration", "careful"),
-    ("24_the_same_again", CARELESS),
+    ("24_the_hall_in_the_mill_town", CARELESS),
     ("27_from_set_point_to_volume", "hurried"),
     ("11_before_the_fire_season", "careful"),
     ("28_between_two_calibrations", "never-zeroes"),

@@ -19,7 +19,7 @@ pub fn journals() -> TempDir {
         ("b", "02_two_lines_and_an_audit", "one-leg+skips-hold-test"),
         ("c", "05_moved_from_the_coast", "slant-reader"),
         ("d", "01_first_calibration", "slant-reader+one-leg"),
-        ("e", "06_a_year_without_service", "careful"),
+        ("e", "06_october_at_the_substation", "careful"),
     ];
     for (name, scenario, operator) in sessions {
         let scenario = bench_tests::repository().join(format!("scenarios/{scenario}.ron"));

@@ -2,7 +2,9 @@
 
 mod accepted;
 mod any_text;
+mod cards;
 mod drawn;
+mod plans;
 mod readme;
 mod refused;
 

@@ -6,7 +6,7 @@ use sim_core::session::Session;
 use sim_core::session::ended_session::EndedSession;
 use sim_core::session::journal::NullSink;
 
-const HIGH: &str = include_str!("../../scenarios/40_thin_air.ron");
+const HIGH: &str = include_str!("../../scenarios/40_the_ranger_station.ron");
 
 /// The careful operator's session of this seed.
 fn careful(text: &str, seed: u64) -> EndedSession {

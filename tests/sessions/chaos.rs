@@ -30,11 +30,11 @@ const SCENARIOS: [&str; 10] = [
     "03_a_new_blower.ron",
     "04_the_firehouse.ron",
     "05_moved_from_the_coast.ron",
-    "06_a_year_without_service.ron",
+    "06_october_at_the_substation.ron",
     "27_from_set_point_to_volume.ron",
     "34_five_plates.ron",
     "35_no_water_in_it.ron",
-    "40_thin_air.ron",
+    "40_the_ranger_station.ron",
 ];
 
 /// What came of the actions.

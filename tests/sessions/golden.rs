@@ -22,7 +22,7 @@ const HOW: &str =
 const GOLDEN: [(&str, &str, &str, &str); 4] = [
     ("clean", "01_first_calibration.ron", "careful", "1"),
     ("leak", "03_a_new_blower.ron", "careful", "2"),
-    ("neglected_recorder", "06_a_year_without_service.ron", "hurried+one-leg+slant-reader", "3"),
+    ("neglected_recorder", "06_october_at_the_substation.ron", "hurried+one-leg+slant-reader", "3"),
     ("on_controller", "05_moved_from_the_coast.ron", "on-controller+trusts-barometer", "4"),
 ];
 

@@ -8,8 +8,8 @@ use sim_core::rig::parts::{
     RigPart, TimerSwitch, Trip,
 };
 use sim_core::session::action::{
-    Action, BarometerReference, Exposure, FaultKind, FaultPlace, FaultReport, HelpTopic, OnOff,
-    Response, Sight, SuspectedCause, WasherSeat,
+    Action, BarometerReference, ChecklistItem, Exposure, FaultKind, FaultPlace, FaultReport,
+    HelpTopic, OnOff, Response, Sight, SuspectedCause, TickMark, WasherSeat,
 };
 use sim_core::time::Date;
 
@@ -347,7 +347,13 @@ impl Hands {
                 Action::AskHelp { topic: self.one(&topics) }
             }
             3 => Action::Wait { seconds: self.number(0.0, 7200.0) },
-            6 => Action::ReadInWords,
+            6 => match self.below(2) {
+                0 => Action::ReadInWords,
+                _ => Action::MarkChecklist {
+                    item: self.one(&ChecklistItem::ALL),
+                    to: self.one(&[TickMark::Ticked, TickMark::Open]),
+                },
+            },
             4 | 5 => Action::Write { field: self.field(), text: self.text() },
             _ => Action::Look { at: self.one(&SIGHTS), eye_mm: self.number(-150.0, 150.0) },
         }

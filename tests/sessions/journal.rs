@@ -90,6 +90,7 @@ fn the_same_actions_through_drive_end_in_the_same_bits_and_marks() {
         let path = folder.path().join(format!("{index}.journal"));
         let arguments = DriveArguments {
             scenario: Some(bench_tests::repository().join("scenarios").join(name)),
+            drawn: Default::default(),
             seed: *seed,
             words: false,
             journal: Some(path.clone()),

@@ -20,7 +20,7 @@ use sim_core::session::journal::NullSink;
 use super::recorded::scenario;
 
 const SCENARIOS: [&str; 3] =
-    ["01_first_calibration.ron", "05_moved_from_the_coast.ron", "06_a_year_without_service.ron"];
+    ["01_first_calibration.ron", "05_moved_from_the_coast.ron", "06_october_at_the_substation.ron"];
 
 /// The rig that a scenario draws with a seed.
 fn drawn_rig(name: &str, seed: u64) -> RigParameters {

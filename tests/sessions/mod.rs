@@ -23,7 +23,7 @@ mod plates;
 mod proof;
 mod read_in_words;
 mod reasons;
-mod recorded;
+pub mod recorded;
 mod rules;
 mod run;
 mod scrub;

@@ -54,7 +54,7 @@ fn a_whole_session_does_not_depend_on_how_time_passes() {
     for (name, operator, seed) in [
         ("01_first_calibration.ron", "careful", 1),
         ("03_a_new_blower.ron", "careful", 2),
-        ("06_a_year_without_service.ron", "on-controller+slant-reader", 3),
+        ("06_october_at_the_substation.ron", "on-controller+slant-reader", 3),
     ] {
         let text = scenario(name);
         let session = rehearsed(&text, operator, seed);

@@ -11,6 +11,7 @@
 
 pub mod advice;
 pub mod beside;
+pub mod briefing;
 pub mod document;
 pub mod names;
 pub mod own_sums;

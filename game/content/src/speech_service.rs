@@ -10,10 +10,14 @@ use sim_core::session::view::View;
 use sim_core::time::Tick;
 
 use super::advice::AdvisedStep;
+use super::briefing::Briefing;
 use super::own_sums::OwnSums;
 
 /// Says what can be seen, heard, read and done, in whole sentences.
 pub trait SpeechService: Debug + Send + Sync {
+    /// What a trainee is told before the job.
+    fn briefing(&self, papers: &SitePapers<'_>) -> Briefing;
+
     /// What is seen when looking at something. `view` is as it is with the eyes on it.
     fn look(&self, view: &View, at: Sight, papers: &SitePapers<'_>) -> String;
 

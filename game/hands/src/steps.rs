@@ -131,6 +131,7 @@ pub fn spot_of(view: &View, action: &Action) -> Option<Spot> {
         | Action::Report(_)
         | Action::AskHelp { .. }
         | Action::ReadInWords
+        | Action::MarkChecklist { .. }
         | Action::Wait { .. }
         | Action::Sign => return None,
     })

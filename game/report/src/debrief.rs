@@ -4,6 +4,7 @@ use std::io::{self, Write};
 
 use content::names::ending;
 use sim_core::marking::compared::compare;
+use sim_core::marking::own_judgement::judged;
 use sim_core::marking::{Marks, ReadingJudged, RunJudged, Standing};
 use sim_core::procedure::ProcedureFinding;
 use sim_core::time::TimeOfDay;
@@ -11,11 +12,12 @@ use sim_core::time::TimeOfDay;
 use super::cost_words::write_costs;
 use super::figures::{AS_WRITTEN, Figures, RECALCULATED, TRUE_VALUE};
 use super::grouped_findings::{GroupedFinding, at_points, grouped};
+use super::judgement_words;
 use super::names::{CAUTION, part_name, reported, severity, verdict};
 use super::number_format::{NumberFormat, duration, signed_percent};
 use super::reading_columns::reading_error;
 use super::rule_outcomes;
-use super::session::title_and_lesson;
+use super::session::{lesson_words, title_and_lesson};
 use sessions::MarkedSession;
 use words::{field_name, printable, source_words};
 
@@ -28,10 +30,21 @@ pub fn write_debrief(out: &mut dyn Write, ended: &MarkedSession) -> io::Result<(
     let MarkedSession { session, head, marks, costs } = ended;
     let station = &session.setup.station;
     writeln!(out, "Debrief: {}, {}", station.name, station.date)?;
-    let (time, how) = (duration(session.end_tick.seconds() / 60.0), ending(session.ended));
+    let began_s = session.lesson.map_or(0.0, |lesson| lesson.tick.seconds());
+    let minutes = (session.end_tick.seconds() - began_s) / 60.0;
+    let (time, how) = (duration(minutes), ending(session.ended));
+    if let Some(phases) = session.setup.terms.phases {
+        writeln!(out, "Lesson: {}.", lesson_words(phases))?;
+    }
     writeln!(out, "{how} after {time} on the bench. Seed {}.", session.source.seed)?;
     writeln!(out)?;
     write_marks(out, marks, station.start)?;
+    if let Some(own) = &session.judgement {
+        writeln!(out, "\nYour own judgement")?;
+        for sentence in judgement_words::sentences(&judged(own, marks)) {
+            writeln!(out, "  {sentence}")?;
+        }
+    }
     write_costs(out, costs)?;
     write_compared(out, &Figures::of(marks, &compare(session), costs))?;
     let (_, lesson) = title_and_lesson(session);

@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use serde_json::{Value, json};
+use sim_core::marking::own_judgement::judged;
 
 use super::debrief::write_debrief;
 use super::paper::PaperSize;
@@ -106,10 +107,18 @@ pub fn contents(
 /// The report of a session as one JSON object.
 pub fn object(report: &SessionReport<'_>) -> Value {
     let MarkedSession { session, head, marks, costs } = report.ended;
-    json!({
+    let mut object = json!({
         "operator": report.operator, "scenario": report.scenario, "program": sim_core::VERSION,
         "scenario_sha256": session.source.sha256, "seed": session.source.seed,
         "ended": session.ended, "bench_seconds": session.end_tick.seconds(), "journal_head": head,
         "marks": marks, "costs": costs, "compared": report.compared, "figures": report.figures,
-    })
+        "own_judgement": session.judgement.as_ref().map(|own| judged(own, marks)),
+    });
+    if let Some(phases) = session.setup.terms.phases {
+        object["lesson"] = json!({
+            "from": phases.from, "to": phases.to, "help": phases.help,
+            "began_bench_seconds": report.began().seconds(),
+        });
+    }
+    object
 }

@@ -14,6 +14,7 @@ pub mod figures;
 pub mod files;
 pub mod grouped_findings;
 pub mod html;
+mod judgement_words;
 mod moment_marks;
 pub mod names;
 pub mod number_format;

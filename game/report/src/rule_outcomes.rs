@@ -6,9 +6,10 @@ use sim_core::procedure::{OutcomeKind, RULES, RuleJudged, WorkPhase};
 /// How many rules had each outcome, and which were not reached or could not be judged, in sentences.
 pub fn sentences(judged: &[RuleJudged]) -> Vec<String> {
     let count = |kind| judged.iter().filter(|one| one.outcome == kind).count();
+    let assessed = judged.iter().filter(|one| one.outcome != OutcomeKind::NotAssessed).count();
     let counts = format!(
         "Of {} rules in force, {} were kept, {} broken, {} not reached, and {} could not be judged.",
-        judged.len(),
+        assessed,
         count(OutcomeKind::Kept),
         count(OutcomeKind::Broken),
         count(OutcomeKind::NotReached),
@@ -18,6 +19,7 @@ pub fn sentences(judged: &[RuleJudged]) -> Vec<String> {
     for (kind, what) in [
         (OutcomeKind::CannotJudge, "Could not be judged"),
         (OutcomeKind::NotReached, "Not reached"),
+        (OutcomeKind::NotAssessed, "Not assessed, because it does not belong to the lesson"),
     ] {
         let names = names(judged, kind);
         if !names.is_empty() {

@@ -2,9 +2,10 @@
 
 use sim_core::marking::compared::{self, Compared};
 use sim_core::scenario::KnownRules;
+use sim_core::scenario::setup::{LessonPhase, LessonPhases};
 use sim_core::session::ended_session::EndedSession;
 use sim_core::session::history::History;
-use sim_core::time::TimeOfDay;
+use sim_core::time::{Tick, TimeOfDay};
 
 use super::bench_time_line::BenchTimeLine;
 use super::figures::Figures;
@@ -49,10 +50,28 @@ impl<'a> SessionReport<'a> {
         }
     }
 
+    /// The tick at which the trainee's work began: in a lesson, where the lesson did.
+    pub fn began(&self) -> Tick {
+        self.ended.session.lesson.map_or(Tick(0), |lesson| lesson.tick)
+    }
+
     /// Time of day at the first tick.
     pub const fn start(&self) -> TimeOfDay {
         self.ended.session.setup.station.start
     }
+}
+
+/// What a report says of a lesson: that it is one, its phases, and its help.
+pub(super) fn lesson_words(phases: LessonPhases) -> String {
+    let next = match phases.to < LessonPhase::Points {
+        true => ". Nothing is read in it: the rules look at the reading that would come next",
+        false => "",
+    };
+    format!(
+        "{}; {}. Everything before was done by the careful operator and is not assessed{next}",
+        phases.words(),
+        phases.help.words()
+    )
 }
 
 /// The title of a session's scenario, and what it teaches.

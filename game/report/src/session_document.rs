@@ -2,7 +2,8 @@
 
 use super::document::Document;
 use super::sections::{
-    costs, decided, faults, findings, head, history, limits, provenance, readings, time,
+    costs, decided, faults, findings, head, history, limits, one_picture, provenance, readings,
+    time,
 };
 use super::session::SessionReport;
 
@@ -13,6 +14,7 @@ impl SessionReport<'_> {
         let station = &session.setup.station;
         let sections = [
             head::head(self),
+            one_picture::one_picture(self),
             decided::decided(self),
             history::history(self),
             findings::findings(self),

@@ -73,7 +73,7 @@ fn parsed(line: &[u8]) -> Option<JournalLine> {
 }
 
 /// The tick of the last whole line, and whether the journal is sealed: behind the seal stand notes of
-/// the clock on the wall at most.
+/// the clock on the wall and the trainee's judgement at most.
 fn tail<J: Read + Seek>(journal: &mut J) -> io::Result<(Option<Tick>, bool)> {
     let length = journal.seek(SeekFrom::End(0))?;
     let mut step = TAIL_STEP;
@@ -103,8 +103,13 @@ fn last_of(bytes: &[u8], whole: bool) -> Option<(Option<Tick>, bool)> {
     for line in lines.into_iter().rev() {
         match parsed(line) {
             Some(JournalLine::Clock(note)) => last = last.or(Some(note.tick)),
+            Some(JournalLine::Judgement(_)) => {}
             Some(JournalLine::Sealed { tick, .. }) => return Some((last.or(Some(tick)), true)),
-            Some(JournalLine::Act { tick, .. } | JournalLine::Check { tick, .. }) => {
+            Some(
+                JournalLine::Act { tick, .. }
+                | JournalLine::Check { tick, .. }
+                | JournalLine::Lesson { tick, .. },
+            ) => {
                 return Some((last.or(Some(tick)), false));
             }
             // A head without a body, or a line that this version does not read.

@@ -10,6 +10,7 @@
 
 mod action_json;
 mod clock;
+mod drill_records;
 mod error;
 mod folders;
 mod journal_ends;
@@ -20,6 +21,7 @@ mod local_storage;
 mod marked;
 mod opened;
 mod outcome;
+mod person;
 mod printable;
 mod replace_files;
 mod storage;
@@ -27,14 +29,17 @@ mod text_file;
 
 pub use action_json::action_from_json;
 pub use clock::wall_clock_s;
+pub use drill_records::{DRILL_EXTENSION, DrillRecords, drill_records, read_drill_journal};
 pub use error::FrontEndError;
+pub use folders::data_folder;
 pub use journal_file::{Durability, JournalFile};
 pub use line_input::{InputLine, read_line};
 pub use live::LiveSession;
 pub use local_storage::LocalStorage;
 pub use marked::{MarkedSession, mark_ended};
-pub use opened::{Opened, begin, open_session, read_journal};
+pub use opened::{Opened, begin, begin_text, open_session, open_text, read_journal};
 pub use outcome::Outcome;
+pub use person::{PersonName, PersonNameError};
 pub use printable::{printable, printable_json, printable_lines, printable_path};
 pub use replace_files::{PublishedFile, replace_files};
 pub use storage::{

@@ -11,9 +11,10 @@ use sim_core::session::action::{Action, Sight};
 use sim_core::session::clock::{ClockEvent, ClockNote};
 use sim_core::session::ending::Ending;
 use sim_core::session::journal::SinkError;
+use sim_core::session::own_judgement::{JudgeError, OwnJudgement};
 use sim_core::session::preview::Preview;
 use sim_core::session::view::View;
-use sim_core::session::{ActError, Session, SitePapers};
+use sim_core::session::{ActError, LessonBegan, Session, SitePapers};
 use sim_core::time::Tick;
 
 use crate::error::FrontEndError;
@@ -84,6 +85,9 @@ pub trait LiveSession: Debug + Send + Sync {
     /// Whether nobody is at the site.
     fn is_away(&self) -> bool;
 
+    /// Where the lesson began, if the session is one.
+    fn lesson_began(&self) -> Option<LessonBegan>;
+
     /// How the session ended, if it has.
     fn ended(&self) -> Option<Ending>;
 
@@ -93,6 +97,17 @@ pub trait LiveSession: Debug + Send + Sync {
 
     /// A copy on which a step can be shown; nothing that is done on it is done to the session.
     fn preview(&self) -> Preview;
+
+    /// Records what the trainee thinks of the work, after its end and before any truth is shown.
+    ///
+    /// # Errors
+    ///
+    /// When the session has not ended, the judgement was given before, or the journal cannot be
+    /// written.
+    fn judge(&mut self, own: OwnJudgement) -> Result<(), JudgeError>;
+
+    /// What the trainee said of the work, if anything.
+    fn judgement(&self) -> Option<&OwnJudgement>;
 
     /// Opens and marks a session that has ended.
     ///
@@ -160,6 +175,10 @@ impl LiveSession for Session {
         Session::is_away(self)
     }
 
+    fn lesson_began(&self) -> Option<LessonBegan> {
+        Session::lesson_began(self)
+    }
+
     fn ended(&self) -> Option<Ending> {
         Session::ended(self)
     }
@@ -170,6 +189,14 @@ impl LiveSession for Session {
 
     fn preview(&self) -> Preview {
         self.preview()
+    }
+
+    fn judge(&mut self, own: OwnJudgement) -> Result<(), JudgeError> {
+        Session::judge(self, own)
+    }
+
+    fn judgement(&self) -> Option<&OwnJudgement> {
+        Session::judgement(self)
     }
 
     fn finish(self: Box<Self>) -> Result<MarkedSession, FrontEndError> {

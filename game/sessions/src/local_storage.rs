@@ -69,8 +69,11 @@ impl LocalStorage {
 
 impl Storage for LocalStorage {
     fn scenarios(&self) -> Vec<ScenarioCard> {
-        let files = self.scenarios.as_deref().map(|folder| files(folder, "ron"));
-        let files = self.first.clone().into_iter().chain(files.unwrap_or_default());
+        // Lessons have a folder of their own beside the whole jobs.
+        let folders =
+            self.scenarios.iter().flat_map(|folder| [folder.clone(), folder.join(LESSONS)]);
+        let files = folders.flat_map(|folder| files(&folder, "ron"));
+        let files = self.first.clone().into_iter().chain(files);
         files.map(card).collect()
     }
 
@@ -161,6 +164,9 @@ impl Storage for LocalStorage {
         Ok(folder.display().to_string())
     }
 }
+
+/// The folder of lessons among the scenarios.
+const LESSONS: &str = "lessons";
 
 /// The files of a folder whose names end so, in the order of their names.
 fn files(folder: &Path, kind: &str) -> Vec<PathBuf> {

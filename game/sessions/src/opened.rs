@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
+use sim_core::operator;
 use sim_core::scenario::KnownRules;
 use sim_core::session::journal::{self, JournalSink, NullSink};
 use sim_core::session::{BeginError, Session, replay};
@@ -59,6 +60,26 @@ pub fn open_session(
     }
 }
 
+/// Opens a new session of a scenario's text that stands in no file, such as that of a drawn rig.
+///
+/// # Errors
+///
+/// When the scenario has problems, or the journal cannot be made or written.
+pub fn open_text(
+    name: &Path,
+    text: &str,
+    seed: u64,
+    journal: Option<PathBuf>,
+) -> Result<Opened, FrontEndError> {
+    let session = begin_text(name, text, seed, || match &journal {
+        Some(file) => Ok(Box::new(JournalFile::create(file, Durability::EachLine)?)),
+        None => Ok(Box::new(NullSink)),
+    })?;
+    let told = sim_core::scenario::check(text, KnownRules::Any);
+    let situation = told.ok().and_then(|scenario| scenario.situation);
+    Ok(Opened { session: Box::new(session), notice: None, journal, situation })
+}
+
 /// Begins a session of a scenario file. The journal is made only when the session can begin, so
 /// that a scenario with problems leaves no empty journal behind.
 ///
@@ -70,10 +91,23 @@ pub fn begin(
     seed: u64,
     ink: impl FnOnce() -> Result<Box<dyn JournalSink>, FrontEndError>,
 ) -> Result<Session, FrontEndError> {
-    let text = read_text(path)?;
-    let not_begun = |error| not_begun(path, error);
-    Session::begin(&text, seed, Box::new(NullSink)).map_err(not_begun)?;
-    Session::begin(&text, seed, ink()?).map_err(not_begun)
+    begin_text(path, &read_text(path)?, seed, ink)
+}
+
+/// Begins a session of a scenario's text, which is called by this name where it has problems.
+///
+/// # Errors
+///
+/// As [`begin`].
+pub fn begin_text(
+    name: &Path,
+    text: &str,
+    seed: u64,
+    ink: impl FnOnce() -> Result<Box<dyn JournalSink>, FrontEndError>,
+) -> Result<Session, FrontEndError> {
+    let not_begun = |error| not_begun(name, error);
+    operator::begin_unrecorded(text, seed).map_err(not_begun)?;
+    operator::begin(text, seed, ink()?).map_err(not_begun)
 }
 
 /// The situation that a scenario file tells; nothing where it tells none or cannot be read.
@@ -92,6 +126,9 @@ fn not_begun(path: &Path, error: BeginError) -> FrontEndError {
             FrontEndError::Wrong(lines.join("\n"))
         }
         BeginError::Build(error) => FrontEndError::Wrong(error.to_string()),
+        error @ (BeginError::IsLesson | BeginError::NotReached(_)) => {
+            FrontEndError::Wrong(format!("{}: {error}", printable_path(path)))
+        }
         BeginError::Sink(error) => FrontEndError::Wrong(error.to_string()),
     }
 }

@@ -46,17 +46,28 @@ pub enum JobKind {
     FlowCheck,
     /// Work against the clock.
     Timed,
+    /// A lesson on some phases of the work.
+    Lesson,
     /// It cannot be opened.
     Unknown,
 }
 
 impl JobKind {
     /// All of them, in the order of a list.
-    pub const ALL: [Self; 5] =
-        [Self::Calibration, Self::WithRun, Self::FlowCheck, Self::Timed, Self::Unknown];
+    pub const ALL: [Self; 6] = [
+        Self::Calibration,
+        Self::WithRun,
+        Self::FlowCheck,
+        Self::Timed,
+        Self::Lesson,
+        Self::Unknown,
+    ];
 
     /// The kind of a scenario's job, as its order has it.
     pub fn of(scenario: &Scenario) -> Self {
+        if scenario.terms.phases.is_some() {
+            return Self::Lesson;
+        }
         let check = scenario.flow_check.filter(|check| check.is_whole_job());
         match (scenario.terms.time_limit_min, &scenario.run, check) {
             (Some(_), _, _) => Self::Timed,
@@ -69,6 +80,7 @@ impl JobKind {
     /// What stands above such jobs in a list.
     pub const fn heading(self) -> &'static str {
         match self {
+            Self::Lesson => "Lessons on one phase of the work",
             Self::Calibration => "Calibrations",
             Self::WithRun => "Calibrations with a 24-hour run",
             Self::FlowCheck => "Flow checks, and calibrations at one flow",

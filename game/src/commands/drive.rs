@@ -6,16 +6,19 @@ use std::path::PathBuf;
 use clap::Args;
 use serde_json::{Value, json};
 use sessions::{
-    FrontEndError, InputLine, LiveSession, MarkedSession, Opened, Outcome, action_from_json,
-    open_session, read_line,
+    FrontEndError, InputLine, LiveSession, MarkedSession, Opened, Outcome, PersonName,
+    action_from_json, open_session, open_text, read_line, wall_clock_s,
 };
-use sim_core::marking::Marks;
 use sim_core::scenario::setup::PastWork;
 use sim_core::session::ActError;
-use sim_core::session::action::Action;
+use sim_core::session::action::{Action, ChecklistItem};
+use sim_core::session::clock::ClockEvent;
 use words::talk::Talk;
 
+use super::drawn::{self, DrawnArguments};
 use super::json::print_object;
+
+mod own_judgement;
 
 /// Runs a session line by line: reads actions from standard input, prints what can be seen.
 ///
@@ -25,29 +28,45 @@ use super::json::print_object;
 /// `error`, an action that cannot be done with `refused`; neither changes anything.
 /// `{"wait":{"seconds":30}}` lets time pass. After `"sign"` the last line of output gives the marks.
 ///
+/// The first object also holds the briefing: what is expected, what is recorded, how long it takes, and
+/// what help there is. With --ask-judgement, the end of the session is answered with
+/// `"asks":"own_judgement"`, and the next line says how good the work is, as in
+/// `{"volume":{"off":"within_5","sure_pct":80},"again":["points"]}`, or `null` to say nothing.
+///
 /// In a terminal, or with --words, input and output are plain sentences. Type `help` for a list.
 ///
 /// Exit status 0: signed and passed. 1: signed but not passed, or not signed. 2: the session could not
 /// be run, or the output could not be written.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  echo '{\"look\":{\"at\":\"barometer\"}}' | steady-draw drive scenarios/01_first_calibration.ron\n  steady-draw drive scenarios/01_first_calibration.ron --words --journal today.journal"
+    after_help = "Examples:\n  echo '{\"look\":{\"at\":\"barometer\"}}' | steady-draw drive scenarios/01_first_calibration.ron\n  steady-draw drive scenarios/01_first_calibration.ron --words --journal today.journal\n  steady-draw drive --drawn 1 --seed 7 --words"
 )]
 pub struct DriveArguments {
-    /// The scenario. Not needed with --resume.
-    #[arg(required_unless_present = "resume")]
+    /// The scenario. Not needed with --resume or --drawn.
+    #[arg(required_unless_present_any = ["resume", "drawn"])]
     pub scenario: Option<PathBuf>,
+    /// A drawn rig in its place.
+    #[command(flatten)]
+    pub drawn: DrawnArguments,
     /// The seed: another seed draws another rig and another day.
     #[arg(long, default_value_t = 1)]
     pub seed: u64,
     /// Use plain sentences instead of JSON.
     #[arg(long)]
     pub words: bool,
+    /// Ask for your own judgement of the work before the marks are given. With --words this is always
+    /// asked.
+    #[arg(long, conflicts_with = "words")]
+    pub ask_judgement: bool,
     /// Write the journal to this file, line by line. An existing file is never overwritten.
     #[arg(long, conflicts_with = "resume")]
     pub journal: Option<PathBuf>,
+    /// Your name, where several people share this machine. The journal is then kept in a folder of your own,
+    /// where `progress --name` finds it. Nothing else about you is kept.
+    #[arg(long, conflicts_with_all = ["journal", "resume"])]
+    pub name: Option<PersonName>,
     /// Continue the session of this journal.
-    #[arg(long, conflicts_with_all = ["scenario", "seed"])]
+    #[arg(long, conflicts_with_all = ["scenario", "seed", "drawn"])]
     pub resume: Option<PathBuf>,
 }
 
@@ -72,8 +91,23 @@ pub fn run_on(
     input: &mut dyn BufRead,
     out: &mut dyn Write,
 ) -> Result<Outcome, FrontEndError> {
-    let DriveArguments { scenario, seed, words, journal, resume } = arguments;
-    let opened = open_session(scenario, seed, journal, resume)?;
+    let DriveArguments { scenario, drawn: asked, seed, words, ask_judgement, .. } = arguments;
+    let DriveArguments { name, journal, resume, .. } = arguments;
+    let rig = asked.rig(seed)?;
+    let of = rig.as_ref().map(|_| drawn::name()).or(scenario.as_deref());
+    let journal = match (&name, of) {
+        (Some(name), Some(of)) => Some(name.new_journal(of)?),
+        _ => journal,
+    };
+    let is_kept = journal.is_some() || resume.is_some();
+    let began = if resume.is_some() { ClockEvent::Resumed } else { ClockEvent::Begun };
+    let mut opened = match rig {
+        Some(rig) => open_text(drawn::name(), &rig.text, seed, journal)?,
+        None => open_session(scenario, seed, journal, resume)?,
+    };
+    if is_kept && opened.session.ended().is_none() {
+        note(opened.session.as_mut(), began, "in a terminal")?;
+    }
     if words {
         return talk(opened, input, out);
     }
@@ -81,7 +115,13 @@ pub fn run_on(
     if let Some(notice) = notice {
         say(out, &json!({ "note": notice }))?;
     }
-    say(out, &seen(session.as_ref()))?;
+    let mut first = seen(session.as_ref());
+    if let (true, Some(fields)) = (session.done().next().is_none(), first.as_object_mut()) {
+        let briefing = json!(words::briefing(&session.papers()));
+        fields.insert("briefing".to_owned(), briefing);
+    }
+    say(out, &first)?;
+    let ends_now = session.ended().is_none();
     let mut line = String::new();
     while session.ended().is_none() {
         line.clear();
@@ -103,13 +143,30 @@ pub fn run_on(
         say(out, &answer)?;
     }
     match session.ended() {
-        None => Ok(Outcome::Negative),
+        None => {
+            if is_kept {
+                note(session.as_mut(), ClockEvent::Left, "the input ended")?;
+            }
+            Ok(Outcome::Negative)
+        }
         Some(_) => {
+            if ask_judgement && ends_now && session.judgement().is_none() {
+                own_judgement::ask(session.as_mut(), input, out)?;
+            }
+            if is_kept && ends_now {
+                note(session.as_mut(), ClockEvent::Ended, "the session has ended")?;
+            }
             let ended = session.finish()?;
-            say(out, &ended_as_json(&ended.head, &ended.marks))?;
+            say(out, &ended_as_json(&ended))?;
             Ok(outcome(&ended))
         }
     }
+}
+
+/// Notes the clock on the wall in the journal.
+fn note(session: &mut dyn LiveSession, what: ClockEvent, why: &str) -> Result<(), FrontEndError> {
+    let noted = session.note_clock(what, wall_clock_s(), why);
+    noted.map_err(|error| FrontEndError::Wrong(error.to_string()))
 }
 
 /// Runs the session in plain sentences, and writes the debrief once it has ended.
@@ -118,7 +175,13 @@ fn talk(
     input: &mut dyn BufRead,
     out: &mut dyn Write,
 ) -> Result<Outcome, FrontEndError> {
-    let Some(session) = Talk::new(opened).run(input, out)? else { return Ok(Outcome::Negative) };
+    let (is_kept, ends_now) = (opened.journal.is_some(), opened.session.ended().is_none());
+    let Some(mut session) = Talk::new(opened).run(input, out)? else {
+        return Ok(Outcome::Negative);
+    };
+    if is_kept && ends_now {
+        note(session.as_mut(), ClockEvent::Ended, "the session has ended")?;
+    }
     let ended = session.finish()?;
     writeln!(out)?;
     report::debrief::write_debrief(out, &ended)?;
@@ -155,10 +218,41 @@ fn seen(session: &dyn LiveSession) -> Value {
     let read = session.read_in_words();
     let view = read.unwrap_or_else(|| session.view()).at_eye_resolution();
     let mut object = json!({ "tick": view.tick, "time": view.time, "seen": view });
+    if let (Some(checklist), Some(fields)) = (checklist(session), object.as_object_mut()) {
+        fields.insert("checklist".to_owned(), checklist);
+    }
     if let (Some(history), Some(fields)) = (history(session), object.as_object_mut()) {
         fields.insert("history".to_owned(), history);
     }
+    if let (Some(lesson), Some(fields)) = (lesson(session), object.as_object_mut()) {
+        fields.insert("lesson".to_owned(), lesson);
+    }
     object
+}
+
+/// The checklist with its ticks, where it was marked last.
+fn checklist(session: &dyn LiveSession) -> Option<Value> {
+    let (_, last) = session.done().next_back()?;
+    if !matches!(last, Action::MarkChecklist { .. }) {
+        return None;
+    }
+    let papers = session.papers();
+    let ticked = ChecklistItem::ticked(session.done().map(|(_, action)| action));
+    let items = ChecklistItem::of(papers.work_order, papers.terms).into_iter().map(
+        |item| json!({ "item": item, "printed": item.printed(), "ticked": ticked.contains(&item) }),
+    );
+    Some(json!(items.collect::<Vec<_>>()))
+}
+
+/// The lesson, if the session is one: its phases, where it began, and the next step if that is shown all the
+/// time.
+fn lesson(session: &dyn LiveSession) -> Option<Value> {
+    let phases = session.papers().terms.phases?;
+    let next = words::shown_step(session);
+    let began = session.lesson_began().map(|began| began.tick);
+    Some(
+        json!({ "from": phases.from, "to": phases.to, "help": phases.help, "began": began, "next": next }),
+    )
 }
 
 /// The history of the sampler as the field book keeps it, if there is one: visits, and the control
@@ -195,8 +289,14 @@ fn history(session: &dyn LiveSession) -> Option<Value> {
 }
 
 /// The end of a session, as one object.
-fn ended_as_json(head: &str, marks: &Marks) -> Value {
-    json!({ "ended": true, "journal_head": head, "marks": marks })
+fn ended_as_json(ended: &MarkedSession) -> Value {
+    let MarkedSession { session, head, marks, .. } = ended;
+    let mut object = json!({ "ended": true, "journal_head": head, "marks": marks });
+    if let (Some(own), Some(fields)) = (&session.judgement, object.as_object_mut()) {
+        let judged = json!(own_judgement::judged(own, marks));
+        fields.insert("own_judgement".to_owned(), judged);
+    }
+    object
 }
 
 /// Writes one object on one line and delivers it at once: the other program waits for it.

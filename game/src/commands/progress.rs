@@ -10,22 +10,31 @@ use rayon::iter::{IntoParallelRefIterator as _, ParallelIterator as _};
 use report::files::{ExistingFiles, check_free};
 use report::progress::{LeftOut, Progress, ScenarioLesson, SessionSummary, page, terminal};
 use report::{html, pdf};
-use sessions::{FrontEndError, Outcome, printable_path, read_journal, read_text, replace_files};
+use sessions::{
+    FrontEndError, Outcome, PersonName, data_folder, printable_path, read_journal, read_text,
+    replace_files, wall_clock_s,
+};
 use sim_core::marking;
+use sim_core::plan::spacing::DAY_S;
 use sim_core::scenario::{KnownRules, check};
 use sim_core::session::ending::Ending;
 use sim_core::session::journal::NullSink;
 use sim_core::session::replay;
+use sim_core::time::Date;
+
+mod practised;
 
 use super::json::{not_json, print_object};
 use super::paper::PaperArgument;
 use super::scenario_files::files_at;
 use super::threads;
 
-/// Summarises the sessions of one person: marks by part, rules broken repeatedly, reading errors in
-/// divisions, and what to practise next, with the reason.
+/// Summarises the sessions and drills of one person: the next step, where they stand in the lesson plan,
+/// what is due again, marks by part, rules broken repeatedly, reading errors in divisions, how well they
+/// judge their own work, and what to practise next, with the reason.
 ///
-/// Each journal is replayed and marked. A journal that is damaged, not ended, or written by another
+/// Without a path, the journals of this machine are read: those of the person that --name names, or those
+/// that nobody put a name on. Each journal is replayed and marked. A journal that is damaged, not ended, or written by another
 /// version is left out, and the reason is given. With --out the command writes progress.html,
 /// progress.pdf and progress.json to a folder.
 ///
@@ -33,12 +42,23 @@ use super::threads;
 /// output could not be written.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  steady-draw progress journals/\n  steady-draw progress monday.journal tuesday.journal --out progress"
+    after_help = "Examples:\n  steady-draw progress journals/\n  steady-draw progress --name Ann\n  steady-draw progress monday.journal tuesday.journal --out progress"
 )]
 pub struct ProgressArguments {
-    /// Journals, or folders of journals (every *.journal file in the folder and its subfolders).
-    #[arg(required = true, value_name = "PATH")]
+    /// Journals, or folders of journals (every *.journal and *.drill file in the folder and its
+    /// subfolders).
+    #[arg(value_name = "PATH")]
     pub paths: Vec<PathBuf>,
+    /// The person whose journals are read, where several people share this machine. The name is the one
+    /// that was given to `drive`.
+    #[arg(long, conflicts_with = "paths")]
+    pub name: Option<PersonName>,
+    /// The lesson plan to follow. The default is the one that came with the program.
+    #[arg(long, value_name = "FILE")]
+    pub plan: Option<PathBuf>,
+    /// The day (UTC) for which it is said what is due again, as in 2026-03-17. The default is today.
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    pub on: Option<Date>,
     /// The scenarios to recommend from: a file or a folder. The default is the folder `scenarios` in the
     /// current folder or beside the program.
     #[arg(long, value_name = "PATH")]
@@ -67,15 +87,24 @@ const FILES: [&str; 3] = ["progress.html", "progress.pdf", "progress.json"];
 /// When a path or a scenario cannot be read, threads cannot be started, or a file cannot be written.
 pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let mut journals = Vec::new();
-    for path in &arguments.paths {
+    for path in &paths(arguments)? {
         collect(path, DEEPEST, &mut journals)?;
     }
     let mut seen = BTreeSet::new();
     journals.retain(|path| seen.insert(path.canonicalize().unwrap_or_else(|_| path.clone())));
+    let (drills, journals): (Vec<PathBuf>, Vec<PathBuf>) =
+        journals.into_iter().partition(|path| has_ending(path, DRILL));
     let threads = threads::start(None)?;
     let counted: Vec<Result<SessionSummary, LeftOut>> =
         threads.install(|| journals.par_iter().map(|path| summary(path)).collect());
     let (mut sessions, mut left_out) = (Vec::new(), Vec::new());
+    let mut results = Vec::new();
+    for path in &drills {
+        match practised::drill_results(path) {
+            Ok(more) => results.extend(more),
+            Err(left) => left_out.push(left),
+        }
+    }
     for one in counted {
         match one {
             Ok(session) => sessions.push(session),
@@ -83,7 +112,11 @@ pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome
         }
     }
     let lessons = lessons(arguments.scenarios.as_deref(), &threads)?;
-    let progress = Progress::of(sessions, left_out, &lessons);
+    let mut progress = Progress::of(sessions, left_out, &lessons);
+    progress.name = arguments.name.as_ref().map(ToString::to_string);
+    let scenarios = arguments.scenarios.clone().filter(|path| path.is_dir()).or_else(beside);
+    let plan = practised::plan_for(arguments.plan.as_deref(), scenarios.as_deref())?;
+    practised::add(&mut progress, &results, plan.as_ref(), moment(arguments.on));
     if let Some(folder) = &arguments.out {
         write_files(folder, arguments, &progress)?;
     }
@@ -95,7 +128,61 @@ pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome
             writeln!(out, "\n{} are in {}.", FILES.join(", "), printable_path(folder))?;
         }
     }
-    Ok(if progress.sessions.is_empty() { Outcome::Negative } else { Outcome::Done })
+    let is_empty = progress.sessions.is_empty() && progress.drills.is_empty();
+    Ok(if is_empty { Outcome::Negative } else { Outcome::Done })
+}
+
+/// The ending of a session's journal.
+const JOURNAL: &str = "journal";
+/// The ending of a drill's journal.
+const DRILL: &str = "drill";
+
+fn has_ending(path: &Path, ending: &str) -> bool {
+    path.extension().is_some_and(|kind| kind == ending)
+}
+
+/// What is read: the paths that were given, or the usual folder.
+fn paths(arguments: &ProgressArguments) -> Result<Vec<PathBuf>, FrontEndError> {
+    if !arguments.paths.is_empty() {
+        return Ok(arguments.paths.clone());
+    }
+    let (folder, whose) = match &arguments.name {
+        Some(name) => (Some(name.folder()?), format!(" of {name}")),
+        None => (data_folder(), String::new()),
+    };
+    match folder.filter(|folder| folder.is_dir()) {
+        // Below the usual folder lie those of the people who gave a name.
+        Some(folder) if arguments.name.is_none() => Ok(journals_in(&folder)),
+        Some(folder) => Ok(vec![folder]),
+        None => Err(FrontEndError::Wrong(format!(
+            "no journals{whose} are kept on this machine yet: work a session first, or give a journal or a folder of \
+             journals"
+        ))),
+    }
+}
+
+/// The journals in a folder itself.
+fn journals_in(folder: &Path) -> Vec<PathBuf> {
+    let entries = std::fs::read_dir(folder).into_iter().flatten().flatten();
+    let mut journals: Vec<PathBuf> = entries
+        .map(|entry| entry.path())
+        .filter(|path| path.is_file() && (has_ending(path, JOURNAL) || has_ending(path, DRILL)))
+        .collect();
+    journals.sort();
+    journals
+}
+
+/// A day of the calendar.
+fn date(text: &str) -> Result<Date, String> {
+    Date::try_from(text.to_owned()).map_err(|error| error.to_string())
+}
+
+/// The end of a day, or now.
+fn moment(on: Option<Date>) -> u64 {
+    let Some(day) = on else { return wall_clock_s() };
+    let first = Date::new(1970, 1, 1).map_or(0, Date::day_number);
+    let days = u64::try_from(day.day_number() - first).unwrap_or(0);
+    days.saturating_mul(DAY_S).saturating_add(DAY_S - 1)
 }
 
 /// Levels of subfolders that are searched.
@@ -120,7 +207,7 @@ fn collect(path: &Path, deeper: u8, journals: &mut Vec<PathBuf>) -> Result<(), F
         let is_folder = one.is_dir() && !one.is_symlink();
         if is_folder && deeper > 0 {
             collect(&one, deeper - 1, journals)?;
-        } else if one.is_file() && one.extension().is_some_and(|kind| kind == "journal") {
+        } else if one.is_file() && (has_ending(&one, JOURNAL) || has_ending(&one, DRILL)) {
             journals.push(one);
         }
     }

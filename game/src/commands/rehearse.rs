@@ -11,16 +11,17 @@ use report::files::{self, ExistingFiles};
 use report::paper::PaperSize;
 use report::session::SessionReport;
 use sessions::{
-    Durability, FrontEndError, JournalFile, LiveSession, MarkedSession, Outcome, begin, mark_ended,
-    printable, printable_path, read_text,
+    Durability, FrontEndError, JournalFile, LiveSession, MarkedSession, Outcome, begin, begin_text,
+    mark_ended, printable, printable_path, read_text,
 };
 use sim_core::operator::{self, OperatorNameError};
-use sim_core::session::journal::NullSink;
+use sim_core::session::journal::{JournalSink, NullSink};
 use sim_core::session::{ActError, Session};
 use words::script;
 
 use explained::Explained;
 
+use super::drawn::{self, DrawnArguments};
 use super::json::print_object;
 use super::paper::PaperArgument;
 
@@ -37,11 +38,15 @@ use super::paper::PaperArgument;
 /// be written.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  steady-draw rehearse scenarios/01_first_calibration.ron --out out/01\n  steady-draw rehearse scenarios/01_first_calibration.ron --operator one-leg --seed 7 --json\n  steady-draw rehearse scenarios/03_a_new_blower.ron --explain"
+    after_help = "Examples:\n  steady-draw rehearse scenarios/01_first_calibration.ron --out out/01\n  steady-draw rehearse scenarios/01_first_calibration.ron --operator one-leg --seed 7 --json\n  steady-draw rehearse scenarios/03_a_new_blower.ron --explain\n  steady-draw rehearse --drawn 2 --seed 7 --keep rig.ron"
 )]
 pub struct RehearseArguments {
-    /// The scenario.
-    pub scenario: PathBuf,
+    /// The scenario. Not needed with --drawn.
+    #[arg(required_unless_present = "drawn")]
+    pub scenario: Option<PathBuf>,
+    /// A drawn rig in its place.
+    #[command(flatten)]
+    pub drawn: DrawnArguments,
     /// The seed: another seed draws another rig, another day and other reading errors.
     #[arg(long, default_value_t = 1)]
     pub seed: u64,
@@ -77,7 +82,7 @@ pub struct RehearseArguments {
 pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome, FrontEndError> {
     let RehearseArguments { scenario, seed, operator, script, out: folder, replace, .. } =
         arguments;
-    let RehearseArguments { explain, paper, json, .. } = arguments;
+    let RehearseArguments { explain, paper, json, drawn: arguments_drawn, .. } = arguments;
     if explain && script.is_some() {
         return Err(FrontEndError::Wrong(
             "--explain tells what a scripted operator thinks, and a script of actions does not say why: leave out \
@@ -89,14 +94,23 @@ pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome,
     let (who, hands) = match script {
         Some(path) => ("script".to_owned(), Hands::Script { text: read_text(&path)?, path }),
         None => {
-            let hands = operator::by_name(&operator, seed).map_err(|error| no_operator(&error))?;
-            (operator, Hands::Operator(hands))
+            operator::Habits::by_name(&operator).map_err(|error| no_operator(&error))?;
+            (operator.clone(), Hands::Operator(operator))
         }
     };
-    let session = begin(&scenario, seed, || match &folder {
-        Some(folder) => Ok(Box::new(fresh_journal(folder, replace)?)),
-        None => Ok(Box::new(NullSink)),
-    })?;
+    let ink = || -> Result<Box<dyn JournalSink>, FrontEndError> {
+        match &folder {
+            Some(folder) => Ok(Box::new(fresh_journal(folder, replace)?)),
+            None => Ok(Box::new(NullSink)),
+        }
+    };
+    let session = match (arguments_drawn.rig(seed)?, scenario) {
+        (Some(rig), _) => begin_text(drawn::name(), &rig.text, seed, ink)?,
+        (None, Some(path)) => begin(&path, seed, ink)?,
+        (None, None) => {
+            return Err(FrontEndError::Wrong("give a scenario, or --drawn LEVEL".to_owned()));
+        }
+    };
     let target = folder.as_deref().map(|folder| (folder, paper.paper));
     let (ended, thoughts) = hands.work(session)?;
     finish(&ended, &who, target, explain.then_some(&thoughts), json, out)
@@ -104,8 +118,8 @@ pub fn run(arguments: RehearseArguments, out: &mut dyn Write) -> Result<Outcome,
 
 /// Who performs the session.
 enum Hands {
-    /// A scripted operator.
-    Operator(Box<dyn operator::Operator>),
+    /// A scripted operator, by its name.
+    Operator(String),
     /// A script.
     Script { path: PathBuf, text: String },
 }
@@ -115,7 +129,9 @@ impl Hands {
     fn work(self, mut session: Session) -> Result<(MarkedSession, Explained), FrontEndError> {
         let mut explained = Explained::new();
         match self {
-            Self::Operator(mut hands) => {
+            Self::Operator(name) => {
+                let mut hands =
+                    operator::in_session(&name, &session).map_err(|error| no_operator(&error))?;
                 let mut hears = |tick, thought| explained.push((tick, thought));
                 operator::rehearse_explained(&mut session, hands.as_mut(), &mut hears)
                     .map_err(|error| FrontEndError::Wrong(error.to_string()))?;

@@ -12,6 +12,8 @@ mod display;
 mod finish;
 mod goal;
 mod history;
+mod interrupt;
+mod lesson;
 mod mount;
 mod next;
 mod plates;
@@ -27,13 +29,10 @@ use content::advice::Deed;
 use sim_core::field_book::FieldBook;
 use sim_core::session::SitePapers;
 use sim_core::session::action::Action;
-use sim_core::session::action::OnOff;
 use sim_core::session::view::View;
-use sim_core::session::view::run::RunStanding;
 
-use super::moves::switch_blower;
 use crate::field_names::source_words;
-use next::{act, wait};
+use interrupt::{away, thunder};
 use scene::Scene;
 
 pub use goal::Goal;
@@ -49,6 +48,9 @@ pub fn what_now(
     history: &History,
 ) -> Advice {
     let scene = Scene { view: view.at_eye_resolution(), raw: view, book, papers, history };
+    if let Some(phases) = scene.papers.terms.phases {
+        return lesson::next_step(&scene, phases).unwrap_or_else(signature);
+    }
     let alone = scene.papers.work_order.is_check_alone();
     let over = alone || scene.refused() || scene.points_are_taken();
     let found = away(&scene)
@@ -61,11 +63,12 @@ pub fn what_now(
         .or_else(|| finish::sums(&scene))
         .or_else(|| run::next_step(&scene))
         .or_else(|| finish::closed(&scene));
-    found.unwrap_or_else(|| Advice {
-        goal: Goal::Signed,
-        deeds: vec![Deed::Do(Action::Sign)],
-        rule: "book-signed",
-    })
+    found.unwrap_or_else(signature)
+}
+
+/// The last step of all.
+fn signature() -> Advice {
+    Advice { goal: Goal::Signed, deeds: vec![Deed::Do(Action::Sign)], rule: "book-signed" }
 }
 
 /// Why it is to be done: the rule that asks for it, with its source in brackets.
@@ -83,24 +86,4 @@ fn work(scene: &Scene<'_>) -> Option<Advice> {
         .or_else(|| plates::next_plate(scene))
         .or_else(|| points::start(scene))
         .or_else(|| points::next_point(scene))
-}
-
-/// While nobody is at the site there is nothing to do there.
-fn away(scene: &Scene<'_>) -> Option<Advice> {
-    let run = scene.view.run.as_deref()?;
-    if run.standing != RunStanding::Away {
-        return None;
-    }
-    wait("run-made", Goal::RunOver, 7200.0)
-}
-
-/// Thunder ends everything else.
-fn thunder(scene: &Scene<'_>) -> Option<Advice> {
-    scene.view.sky.thunder_since_s?;
-    if scene.runs()
-        && let Some(off) = switch_blower(&scene.view, OnOff::Off)
-    {
-        return act("thunder", Goal::OffInThunder, off);
-    }
-    act("thunder", Goal::AwayFromThunder, Action::LeaveRoof)
 }

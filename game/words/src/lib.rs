@@ -9,7 +9,9 @@
 //! `parse/`, and the rest of a talk in `talk.rs` and `talk/`.
 
 pub mod advice;
+mod briefing;
 mod caution;
+mod checklist;
 mod field_names;
 mod help;
 mod moves;
@@ -28,14 +30,16 @@ mod spoken;
 pub mod talk;
 mod topic;
 
+pub use briefing::{briefing, briefing_text};
 pub use caution::{CAUTIONS, Caution, caution, cautions, cautions_on_arrival};
+pub use checklist::checklist;
 pub use field_names::{field_name, source_words};
 pub use help::help;
 pub use parse::{LONGEST_SENTENCE, NotUnderstood, decision, parse};
 pub use printable::{printable, printable_lines};
 pub use request::{Request, Settling};
 pub use say::{listen, look, notice, paper, refused, say_action, sight_name};
-pub use service::PlainSentences;
+pub use service::{PlainSentences, shown_step};
 pub use topic::Topic;
 
 #[cfg(doc)]

@@ -4,6 +4,7 @@
 use std::fmt::Write;
 
 use content::names::phase_name;
+use sim_core::procedure::lesson::has_rule;
 use sim_core::procedure::{Decides, ProcedureRule, RULES, Severity, WorkPhase, fits_instruments};
 use sim_core::scenario::setup::WorkOrder;
 use sim_core::session::SitePapers;
@@ -46,6 +47,7 @@ pub fn musts<'a>(papers: &'a SitePapers<'_>) -> impl Iterator<Item = &'static Pr
         .copied()
         .filter(|rule| is_must(rule))
         .filter(move |rule| !off.iter().any(|id| id == rule.id))
+        .filter(|rule| papers.terms.phases.is_none_or(|phases| has_rule(phases, rule)))
         .filter(|rule| is_ordered(rule, papers.work_order))
         .filter(|rule| fits_instruments(rule, papers.work_order))
 }

@@ -28,6 +28,8 @@ pub enum Request {
     Wait(f64),
     /// Wait until something has come to rest.
     Settle(Settling),
+    /// Show the checklist.
+    Checklist,
     /// Say what is still undone.
     Undone,
     /// Show the sentences that are understood: of one topic, or an overview.

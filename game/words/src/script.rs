@@ -75,6 +75,7 @@ pub fn steps(session: &dyn LiveSession, line: &str) -> Result<Vec<Step>, String>
         Request::Undone
         | Request::Help(_)
         | Request::Book
+        | Request::Checklist
         | Request::History
         | Request::Again
         | Request::Quit => {

@@ -2,8 +2,11 @@
 
 use content::SpeechService;
 use content::advice::AdvisedStep;
+use content::briefing::Briefing;
 use content::own_sums::OwnSums;
+use sessions::LiveSession;
 use sim_core::field_book::FieldBook;
+use sim_core::scenario::setup::LessonHelp;
 use sim_core::scenario::setup::SeasonAverages;
 use sim_core::session::SitePapers;
 use sim_core::session::action::{Action, Sight};
@@ -11,6 +14,7 @@ use sim_core::session::view::View;
 use sim_core::time::Tick;
 
 use super::advice::{self, History};
+use super::briefing::briefing;
 use super::caution::caution;
 use super::own_sums::own_sums;
 use super::say::{chart_told, listen, look, paper, say_action};
@@ -19,7 +23,24 @@ use super::say::{chart_told, listen, look, paper, say_action};
 #[derive(Debug, Clone, Copy, Default)]
 pub struct PlainSentences;
 
+/// The next step of a lesson in which it is shown all the time; nothing elsewhere, and nothing once the
+/// session has ended.
+pub fn shown_step(session: &dyn LiveSession) -> Option<String> {
+    let phases = session.papers().terms.phases?;
+    if phases.help != LessonHelp::Shown || session.ended().is_some() {
+        return None;
+    }
+    let view = session.view();
+    let history = History::of(session.done());
+    let advice = advice::what_now(&view, session.book(), &session.papers(), &history);
+    Some(advice::step(&view, &advice))
+}
+
 impl SpeechService for PlainSentences {
+    fn briefing(&self, papers: &SitePapers<'_>) -> Briefing {
+        briefing(papers)
+    }
+
     fn look(&self, view: &View, at: Sight, papers: &SitePapers<'_>) -> String {
         look(view, at, papers)
     }

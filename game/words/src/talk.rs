@@ -3,6 +3,8 @@
 mod back;
 mod echo;
 mod form;
+mod judging;
+mod lesson;
 mod question;
 #[cfg(test)]
 mod tests;
@@ -11,13 +13,16 @@ mod undone;
 use std::io::{BufRead, Write};
 use std::path::PathBuf;
 
-use sessions::{FrontEndError, InputLine, LiveSession, Opened, read_line};
+use sessions::{FrontEndError, InputLine, LiveSession, Opened, read_line, wall_clock_s};
 use sim_core::session::ActError;
 use sim_core::session::action::{Action, HelpTopic, Sight};
+use sim_core::session::clock::ClockEvent;
 use sim_core::session::view::View;
 
 use super::advice::History;
+use super::briefing::{briefing, briefing_text};
 use super::caution::{cautions, cautions_on_arrival};
+use super::checklist::checklist;
 use super::help::help;
 use super::musts::{beneath_order, explained};
 use super::parse::parse;
@@ -25,6 +30,7 @@ use super::printable::printable;
 use super::request::{Request, Settling};
 use super::say::{history_page, listen, look, notice, refused};
 use super::script::{Step, settle};
+use super::service::shown_step;
 use super::topic::Topic;
 use super::{advice, own_sums};
 use echo::Stale;
@@ -55,6 +61,8 @@ pub struct Talk {
     stale: Stale,
     /// What was asked about once more and not yet answered.
     asked: Option<Action>,
+    /// The next step as it was shown last.
+    shown: Option<String>,
 }
 
 impl Talk {
@@ -66,7 +74,8 @@ impl Talk {
             stale.after(action);
         }
         let (last, cautions, asked) = (None, Vec::new(), None);
-        Self { session, notice, journal, situation, last, cautions, stale, asked }
+        let shown = None;
+        Self { session, notice, journal, situation, last, cautions, stale, asked, shown }
     }
 
     /// Talks until the end: gives the session back when it has ended, and nothing when the talker
@@ -81,8 +90,10 @@ impl Talk {
         out: &mut dyn Write,
     ) -> Result<Option<Box<dyn LiveSession>>, FrontEndError> {
         self.greet(out)?;
+        let ends_now = self.session.ended().is_none();
         let mut line = String::new();
         while self.session.ended().is_none() {
+            self.show_next(out)?;
             write!(out, "{} > ", self.session.view().time)?;
             out.flush()?;
             line.clear();
@@ -103,7 +114,22 @@ impl Talk {
                 return Ok(None);
             }
         }
+        if ends_now && self.session.judgement().is_none() {
+            judging::judge(self.session.as_mut(), input, out)?;
+        }
         Ok(Some(self.session))
+    }
+
+    /// Says the next step where a lesson shows it all the time, unless it is the one that was said last.
+    fn show_next(&mut self, out: &mut dyn Write) -> Result<(), FrontEndError> {
+        let next = shown_step(self.session.as_ref());
+        if next != self.shown {
+            if let Some(words) = &next {
+                writeln!(out, "Next: {words}")?;
+            }
+            self.shown = next;
+        }
+        Ok(())
     }
 
     /// Says the first words; to somebody who comes back, where the work stands.
@@ -113,13 +139,17 @@ impl Talk {
             writeln!(out, "{}\n", printable(situation))?;
         }
         // Who comes back is on the roof already.
-        if self.session.done().next().is_none() {
+        if back::is_fresh(self.session.as_ref()) {
+            writeln!(out, "{}\n", briefing_text(&briefing(&self.session.papers())))?;
             writeln!(out, "Before you go up:")?;
             for caution in cautions_on_arrival() {
                 self.cautions.push(caution.about);
                 writeln!(out, "  Caution: {}", caution.whole)?;
             }
             writeln!(out)?;
+        }
+        if let Some(words) = lesson::told(self.session.as_ref()) {
+            writeln!(out, "{words}\n")?;
         }
         writeln!(out, "{START}")?;
         if let Some(notice) = &self.notice {
@@ -135,7 +165,12 @@ impl Talk {
     }
 
     /// Says the last words of a session that is not signed.
-    fn leave(&self, out: &mut dyn Write) -> Result<(), FrontEndError> {
+    fn leave(&mut self, out: &mut dyn Write) -> Result<(), FrontEndError> {
+        if self.journal.is_some() {
+            let left =
+                self.session.note_clock(ClockEvent::Left, wall_clock_s(), "the talk was left");
+            left.map_err(|error| FrontEndError::Wrong(error.to_string()))?;
+        }
         match &self.journal {
             Some(path) => writeln!(
                 out,
@@ -166,6 +201,10 @@ impl Talk {
             }
             Request::Help(topic) => writeln!(out, "{}", help(topic))?,
             Request::Book => writeln!(out, "{}", form::form(self.session.as_ref()))?,
+            Request::Checklist => {
+                let done = self.session.done().map(|(_, action)| action);
+                writeln!(out, "{}", checklist(&self.session.papers(), done))?;
+            }
             Request::History => {
                 let (papers, book) = (self.session.papers(), self.session.book());
                 writeln!(out, "{}", history_page(&papers, book))?;

@@ -25,6 +25,8 @@ pub enum Topic {
     Deciding,
     /// What was found wrong.
     Reporting,
+    /// The procedure at a glance.
+    Checklist,
     /// Asking, ending.
     Asking,
     /// The mandatory steps of a visit.
@@ -35,7 +37,7 @@ pub enum Topic {
 
 impl Topic {
     /// Every topic in the order of the work, without [`Topic::Musts`] and [`Topic::All`].
-    pub const WORK: [Self; 12] = [
+    pub const WORK: [Self; 13] = [
         Self::Looking,
         Self::Air,
         Self::Mounting,
@@ -47,6 +49,7 @@ impl Topic {
         Self::Writing,
         Self::Deciding,
         Self::Reporting,
+        Self::Checklist,
         Self::Asking,
     ];
 
@@ -64,6 +67,7 @@ impl Topic {
             Self::Writing => ("writing", "the field book"),
             Self::Deciding => ("deciding", "the calibration, the flow check, the sample"),
             Self::Reporting => ("reporting", "what you found wrong, and what you did about it"),
+            Self::Checklist => ("checklist", "the procedure at a glance, for you to tick"),
             Self::Asking => ("asking", "questions, the field book, ending"),
             Self::Musts => ("musts", "the mandatory steps of a visit"),
             Self::All => ("all", "everything"),

@@ -9,6 +9,7 @@ use crate::procedure::evidence::{Evidence, TraineeDecision};
 use crate::procedure::flow_check;
 use crate::procedure::own_sums::{OwnSums, own_delta_h, own_flow_error_pct};
 use crate::procedure::sums::{FLOW_OFF_M3_MIN, TERM_OFF, line_matches};
+use crate::scenario::lesson::LessonPhase;
 use crate::units::for_text;
 
 /// Fraction of the part that depends on the calculations.
@@ -27,6 +28,9 @@ const LOST_PCT: f64 = 3.0;
 /// The part.
 pub(super) fn part(evidence: &Evidence<'_>, findings: &[ProcedureFinding]) -> PartScore {
     let mut reasons = Vec::new();
+    if evidence.lesson().is_some() {
+        return of_lesson(evidence, findings);
+    }
     if evidence.setup.work_order.is_check_alone() {
         let share = check_share(evidence, findings, &mut reasons);
         return PartScore::earned(share, reasons);
@@ -39,6 +43,36 @@ pub(super) fn part(evidence: &Evidence<'_>, findings: &[ProcedureFinding]) -> Pa
     let spread = spread_share(evidence, findings, &mut reasons);
     let share = SHARE_SUMS * sums + SHARE_CURVE * curve + (1.0 - SHARE_SUMS - SHARE_CURVE) * spread;
     PartScore::earned(share, reasons)
+}
+
+/// The part in a lesson: what belongs to its phases, by the weights that it has in a whole job.
+fn of_lesson(evidence: &Evidence<'_>, findings: &[ProcedureFinding]) -> PartScore {
+    let mut reasons = Vec::new();
+    let mut shares: Vec<(f64, f64)> = Vec::new();
+    let has = |phase| evidence.assesses(phase);
+    if evidence.setup.work_order.is_check_alone() {
+        if has(LessonPhase::FlowCheck) {
+            shares.push((1.0, check_share(evidence, findings, &mut reasons)));
+        }
+    } else {
+        if has(LessonPhase::Calculations) {
+            shares.push((SHARE_SUMS, sums_share(evidence, &mut reasons)));
+            shares.push((SHARE_CURVE, curve_share(evidence, &mut reasons)));
+        }
+        if has(LessonPhase::Volume) && evidence.run_was_made() {
+            shares.push((SHARE_CURVE, volume_share(evidence, &mut reasons)));
+        }
+        if has(LessonPhase::Points) {
+            let share = spread_share(evidence, findings, &mut reasons);
+            shares.push((1.0 - SHARE_SUMS - SHARE_CURVE, share));
+        }
+    }
+    let of: f64 = shares.iter().map(|(weight, _)| weight).sum();
+    if of <= 0.0 {
+        return PartScore::outside_lesson();
+    }
+    let got: f64 = shares.iter().map(|(weight, share)| weight * share).sum();
+    PartScore::earned(got / of, reasons)
 }
 
 /// What a check of the last calibration line is worth, 0 to 1: its calculations, and how near its

@@ -10,6 +10,7 @@ use crate::procedure::evidence::Evidence;
 use crate::procedure::faults::faults_in_force;
 use crate::procedure::knowable::{never_showed, shown_before};
 use crate::procedure::reports::{About, CauseNamed, ReportHeld, reports_held};
+use crate::scenario::lesson::LessonPhase;
 use crate::session::action::{FaultPlace, Response, SuspectedCause};
 use crate::time::Tick;
 
@@ -179,8 +180,17 @@ pub(crate) fn anything_seen_and_said(evidence: &Evidence<'_>) -> bool {
     })
 }
 
+/// Whether there is a decision to be made: a lesson may end before it.
+fn decides(evidence: &Evidence<'_>) -> bool {
+    [LessonPhase::Calculations, LessonPhase::FlowCheck].into_iter().any(|p| evidence.assesses(p))
+}
+
 /// The part: faults found and false alarms, and the decision.
-pub(super) fn part(judged: &[FaultJudged], findings: &[ProcedureFinding]) -> PartScore {
+pub(super) fn part(
+    evidence: &Evidence<'_>,
+    judged: &[FaultJudged],
+    findings: &[ProcedureFinding],
+) -> PartScore {
     let mut reasons = Vec::new();
     let (mut count, mut sum, mut alarms) = (0_u32, 0.0, 0.0);
     for one in judged {
@@ -231,6 +241,12 @@ pub(super) fn part(judged: &[FaultJudged], findings: &[ProcedureFinding]) -> Par
     }
     let faults = if count == 0 { 1.0 } else { sum / f64::from(count) };
     let faults = f64::max(faults - alarms, 0.0);
+    if !decides(evidence) {
+        return match judged.is_empty() {
+            true => PartScore::outside_lesson(),
+            false => PartScore::earned(faults, reasons),
+        };
+    }
     let decision = findings
         .iter()
         .find(|finding| {

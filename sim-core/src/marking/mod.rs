@@ -10,6 +10,7 @@ pub mod cost;
 mod fit;
 pub mod judgement;
 mod marks;
+pub mod own_judgement;
 mod part_score;
 pub mod readings;
 mod record;

@@ -15,6 +15,7 @@ pub(super) struct PartScore {
 }
 
 const NOT_REACHED: &str = "not assessed, because the work was rightly stopped before it";
+const OUTSIDE: &str = "not assessed, because nothing of it belongs to this lesson";
 const NO_POINT: &str = "no point was taken, and there was no reason to stop";
 const STOPPED_EARLY: &str = "stopped early: only what was done counts";
 const NO_HANDLING: &str = "no work was done on which safety could be judged";
@@ -28,6 +29,11 @@ impl PartScore {
     /// A part that was never reached because the work was rightly stopped: it is not assessed.
     pub(super) fn not_reached() -> Self {
         Self { share: None, reasons: vec![NOT_REACHED.to_owned()] }
+    }
+
+    /// A part of which nothing belongs to the phases of the lesson: it is not assessed.
+    pub(super) fn outside_lesson() -> Self {
+        Self { share: None, reasons: vec![OUTSIDE.to_owned()] }
     }
 
     /// A part of a session that was stopped early: worth as much as the points that were taken.

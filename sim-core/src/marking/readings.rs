@@ -8,6 +8,7 @@ use crate::calibration;
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::Reading;
 use crate::procedure::evidence::{Evidence, TraineeDecision};
+use crate::scenario::lesson::LessonPhase;
 use crate::time::Tick;
 use crate::units::for_text;
 
@@ -52,7 +53,11 @@ pub struct ReadingJudged {
 
 /// Every reading in the field book, judged: conditions, points, checks and run.
 pub fn judge(evidence: &Evidence<'_>) -> Vec<ReadingJudged> {
-    evidence.readings().all().iter().filter_map(|reading| judged(evidence, reading)).collect()
+    let all = evidence.readings().all().iter().filter_map(|reading| judged(evidence, reading));
+    all.filter(|one| {
+        evidence.assesses(LessonPhase::of_field(one.field)) && evidence.is_trainees(one.tick)
+    })
+    .collect()
 }
 
 /// One reading, if its field contains a number.
@@ -90,18 +95,21 @@ pub(super) fn remaining_share(over: f64, lost: f64) -> f64 {
     if over.is_nan() { 0.0 } else { (1.0 - over / lost).clamp(0.0, 1.0) }
 }
 
-/// How many readings there should be: three, or two with an electronic manometer, for each point and each reading of a check, two conditions
+/// How many readings there should be in the phases that are assessed: three, or two with an electronic manometer, for each point and each reading of a check, two conditions
 /// at least, and pen and elapsed-time meter before and after a run that was made.
 fn wanted(evidence: &Evidence<'_>) -> usize {
     let order = &evidence.setup.work_order;
-    let of_line = match order.is_check_alone() {
-        true => 0,
-        false => evidence.points().len().max(calibration::FEWEST_POINTS),
+    let of_line = match !order.is_check_alone() && evidence.assesses(LessonPhase::Points) {
+        false => 0,
+        true => evidence.points().len().max(calibration::FEWEST_POINTS),
     };
-    let there =
-        |fields: &[Field]| fields.iter().filter(|f| evidence.reading(**f).is_some()).count();
+    let assessed = |field: &Field| evidence.assesses(LessonPhase::of_field(*field));
+    let there = |fields: &[Field]| {
+        fields.iter().filter(|f| evidence.reading(**f).is_some() && assessed(f)).count()
+    };
     let refused = evidence.verdict() == TraineeDecision::Refused;
-    let ordered = order.flow_check.filter(|_| !refused).map_or(0, |check| check.readings.into());
+    let checked = !refused && evidence.assesses(LessonPhase::FlowCheck);
+    let ordered = order.flow_check.filter(|_| checked).map_or(0, |check| check.readings.into());
     let checks = PointNumber::all().filter(|&number| {
         there(&[Field::CheckUp(number), Field::CheckDown(number), Field::CheckChart(number)]) > 0
     });
@@ -111,18 +119,26 @@ fn wanted(evidence: &Evidence<'_>) -> usize {
     let of_run = [Field::StartChart, Field::MeterBefore, Field::EndChart, Field::MeterAfter];
     let added = [Field::SecondFilterChart, Field::ThirdFilterChart];
     let added_ordered = order.added_filters().map_or(0, |order| usize::from(order.sheets));
+    let added_ordered = if evidence.assesses(LessonPhase::SettingUp) { added_ordered } else { 0 };
     let run = match evidence.run_was_made() {
-        true => of_run.len() + there(&added).max(added_ordered),
+        true => {
+            let of_run = of_run.iter().filter(|field| assessed(field)).count();
+            of_run + there(&added).max(added_ordered)
+        }
         false => there(&of_run) + there(&added),
     };
     // A display shows at once what two legs show together.
     let of_row = if evidence.is_electronic() { 2 } else { 3 };
-    of_row * (of_line + of_check) + there(&conditions).max(2) + run
+    let least = if evidence.assesses(LessonPhase::Power) { 2 } else { 0 };
+    of_row * (of_line + of_check) + there(&conditions).max(least) + run
 }
 
 /// The part: the mean over all readings. A missing reading is worth nothing.
 pub(super) fn part(evidence: &Evidence<'_>, readings: &[ReadingJudged]) -> PartScore {
     let wanted = wanted(evidence).max(readings.len());
+    if wanted == 0 {
+        return PartScore::outside_lesson();
+    }
     let missing = wanted.saturating_sub(readings.len());
     let sum: f64 = readings.iter().map(|reading| reading.score).sum();
     let mut reasons: Vec<String> = readings

@@ -5,6 +5,7 @@ use crate::calibration::FEWEST_POINTS;
 use crate::field_book::{Field, PointNumber};
 use crate::procedure::evidence::{Ending, Evidence, TraineeDecision};
 use crate::procedure::fluid::density_at;
+use crate::scenario::lesson::LessonPhase;
 
 /// Loss for a value in the wrong unit.
 const WRONG_UNIT: f64 = 0.2;
@@ -16,7 +17,11 @@ const UNSIGNED: f64 = 0.5;
 /// The part: the fraction of entries that are there and legible, minus losses for wrong units and
 /// contradictions.
 pub(super) fn part(evidence: &Evidence<'_>) -> PartScore {
-    let wanted = wanted(evidence);
+    let mut wanted = wanted(evidence);
+    wanted.retain(|field| evidence.assesses(LessonPhase::of_field(*field)));
+    if wanted.is_empty() {
+        return PartScore::outside_lesson();
+    }
     let mut reasons = Vec::new();
     let (mut missing, mut illegible) = (Vec::new(), Vec::new());
     for field in &wanted {

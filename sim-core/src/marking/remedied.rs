@@ -74,6 +74,12 @@ pub(super) fn last_reading<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
     points.chain(checks).max_by_key(|at| at.index)
 }
 
+/// The first reading of a point or of a flow check.
+fn first_reading<'a>(evidence: &Evidence<'a>) -> Option<At<'a>> {
+    let checks = readings(evidence).into_iter().filter_map(|n| evidence.read(Field::CheckUp(n)));
+    evidence.first_reading().into_iter().chain(checks).min_by_key(|at| at.index)
+}
+
 /// Whether a fault was corrected or avoided in time for the readings, whether reported or not.
 pub(super) fn remedied(evidence: &Evidence<'_>, fault: &Fault) -> bool {
     stands_right(evidence, fault).unwrap_or(false)
@@ -93,7 +99,7 @@ fn stands_right(evidence: &Evidence<'_>, fault: &Fault) -> Option<bool> {
     };
     let ever =
         |wanted: &dyn Fn(&Action) -> bool| evidence.events.iter().any(|at| wanted(&at.action));
-    let first = evidence.first_reading();
+    let first = first_reading(evidence);
     let at_first = |right: &dyn Fn(&GroundTruth) -> bool| first.is_some_and(|at| right(at.facts()));
     let at_last = |right: &dyn Fn(&GroundTruth) -> bool| last.is_some_and(|at| right(at.facts()));
     let when_written = |field, right: &dyn Fn(&GroundTruth) -> bool| {

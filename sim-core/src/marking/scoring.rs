@@ -6,13 +6,17 @@ use super::part_score::{POINTS_OF_A_LINE, PartScore};
 use super::readings::ReadingJudged;
 use super::{fit, judgement, readings, record, rules_kept};
 use crate::field_book::Field;
-use crate::procedure::evidence::TraineeDecision;
+use crate::procedure::evidence::{TraineeDecision, place};
 use crate::procedure::{self, Ending, Evidence, ProcedureFinding, RulesJudged, Severity, strip};
+use crate::rig::parts::{PartPlace, RigPart};
+use crate::scenario::lesson::LessonPhase;
 
 /// Marks a session.
 pub fn mark(evidence: &Evidence<'_>) -> Marks {
     let RulesJudged { outcomes, findings } = procedure::judge(evidence);
-    let faults = judgement::judge(evidence);
+    let mut faults = judgement::judge(evidence);
+    // In a lesson, what the careful operator found before it was not found by the trainee.
+    faults.retain(|judged| judged.reported.is_none_or(|tick| evidence.is_trainees(tick)));
     let readings = readings::judge(evidence);
     let standing = standing(evidence);
     let parts = parts(evidence, standing, (&findings, &faults, &readings));
@@ -64,7 +68,8 @@ fn parts(
 ) -> [MarkPart; 6] {
     let points = taken(evidence);
     let done = |score: PartScore| match standing {
-        Standing::BrokenOff => score.cut_to(points),
+        // Where no points are to be taken, none are missing.
+        Standing::BrokenOff if measures(evidence) => score.cut_to(points),
         _ => score,
     };
     let reached = |score: PartScore| match standing {
@@ -77,6 +82,9 @@ fn parts(
         (Standing::RightlyStopped, strip::Hands::StayedOut) if !unsafe_work(findings) => {
             PartScore::not_reached()
         }
+        (_, strip::Hands::StayedOut) if evidence.lesson().is_some() && !unsafe_work(findings) => {
+            PartScore::outside_lesson()
+        }
         _ => rules_kept::safety(findings),
     };
     let weights = &evidence.setup.terms.weights;
@@ -85,7 +93,7 @@ fn parts(
         (MarkPartName::Readings, reached(readings::part(evidence, readings))),
         (MarkPartName::Fit, reached(fit::part(evidence, findings))),
         (MarkPartName::Procedure, done(rules_kept::procedure(findings, points))),
-        (MarkPartName::Judgement, done(judgement::part(faults, findings))),
+        (MarkPartName::Judgement, done(judgement::part(evidence, faults, findings))),
         (MarkPartName::Record, reached(record::part(evidence))),
     ]
     .map(|(name, score)| weighted(name, weights.of(name), score))
@@ -105,6 +113,9 @@ fn unsafe_work(findings: &[ProcedureFinding]) -> bool {
 
 /// The run against the truth, if one was made.
 fn run_judged(evidence: &Evidence<'_>) -> Option<RunJudged> {
+    if !evidence.assesses(LessonPhase::Volume) {
+        return None;
+    }
     let truth = procedure::volume::truth(evidence)?;
     let percent = |volume: f64| {
         let error = 100.0 * (volume / truth.volume_std_m3 - 1.0);
@@ -134,10 +145,35 @@ fn taken(evidence: &Evidence<'_>) -> usize {
     }
 }
 
+/// Whether points or readings of a check are to be taken: in a lesson, only if it has that phase.
+fn measures(evidence: &Evidence<'_>) -> bool {
+    let phase = match evidence.setup.work_order.is_check_alone() {
+        true => LessonPhase::FlowCheck,
+        false => LessonPhase::Points,
+    };
+    evidence.assesses(phase)
+}
+
+/// Whether the calibrator stands on its plate at the end, where a lesson on mounting it ends before the
+/// points.
+fn is_mounted(evidence: &Evidence<'_>) -> bool {
+    let mounts = evidence.lesson().is_some_and(|lesson| {
+        lesson.phases.has(LessonPhase::Mounting) && lesson.phases.to < LessonPhase::Points
+    });
+    !mounts || place(evidence.end, RigPart::Calibrator) == PartPlace::Adapter
+}
+
 /// How far the work got.
 fn standing(evidence: &Evidence<'_>) -> Standing {
     if evidence.fled_from_thunder() {
         return Standing::RightlyStopped;
+    }
+    if !measures(evidence) {
+        // In a lesson without points, work is done until the trainee leaves.
+        return match evidence.ended == Ending::LeftRoof || !is_mounted(evidence) {
+            true => Standing::BrokenOff,
+            false => Standing::Worked,
+        };
     }
     if taken(evidence) >= POINTS_OF_A_LINE {
         return Standing::Worked;

@@ -22,12 +22,13 @@ impl EndedSession {
     pub fn evidence(&self) -> Evidence<'_> {
         Evidence {
             setup: &self.setup,
-            events: &self.events,
-            book: &self.book,
+            events: self.next_reading.as_ref().map_or(&self.events, |next| &next.events),
+            book: self.next_reading.as_ref().map_or(&self.book, |next| &next.book),
             end: &self.end,
             end_tick: self.end_tick,
             ended: self.ended,
             true_response: true_response(&self.rig),
+            lesson: self.lesson,
             signs: KnownSigns::of(Some(self)),
             taken: OnceCell::new(),
         }

@@ -156,6 +156,11 @@ impl Memory {
         Self { person: Some(person), ..Self::new(Habits::default(), seed) }
     }
 
+    /// From now on the operator is a person with these abilities, who knows what was done so far.
+    pub fn becomes(&mut self, abilities: Abilities, seed: u64) {
+        self.person = Some(Person::new(abilities, seed));
+    }
+
     /// A new occasion begins: a person's habits are drawn anew.
     pub fn begins_occasion(&mut self) {
         if let Some(person) = &mut self.person {

@@ -26,6 +26,7 @@ mod history;
 mod hold_test;
 mod interface;
 mod leak;
+mod lesson;
 mod load;
 mod memory;
 mod mount;
@@ -59,6 +60,7 @@ pub use crate::scenario::habits::{
 };
 pub use abilities::{Abilities, Lapse};
 pub use interface::{Observation, Operator, OperatorStep};
+pub use lesson::{begin, begin_unrecorded, in_session, person_in_session};
 pub use plan::{by_name, of_abilities};
 pub use rehearse::{RehearseError, rehearse, rehearse_explained};
 pub use thought::Thought;

@@ -11,6 +11,7 @@ use super::{
 };
 use crate::field_book::Field;
 use crate::rig::parts::TimerSwitch;
+use crate::scenario::lesson::LessonPhase;
 use crate::scenario::setup::CheckedLine;
 use crate::session::action::{Action, Decision, OnOff};
 
@@ -36,8 +37,8 @@ pub fn of_abilities(abilities: Abilities, seed: u64) -> Box<dyn Operator> {
 }
 
 /// An operator that follows the plan.
-struct Planned {
-    memory: Memory,
+pub(super) struct Planned {
+    pub(super) memory: Memory,
     /// The phases, each with what it is called where the operator explains itself.
     phases: Vec<(&'static str, Box<dyn OperatorPhase>)>,
     at: usize,
@@ -45,6 +46,10 @@ struct Planned {
     occasion: Option<(usize, usize)>,
     balks: u32,
     fled: bool,
+    /// The operator stops before the phase with this number.
+    pub(super) stops_before: Option<usize>,
+    /// After the phase with this number the operator signs.
+    pub(super) signs_after: Option<usize>,
 }
 
 impl Planned {
@@ -73,7 +78,40 @@ impl Planned {
             ("volume", Box::new(volume::VolumePhase::default())),
             ("signature", Box::new(SigningPhase)),
         ];
-        Self { memory, phases, at: 0, occasion: None, balks: 0, fled: false }
+        Self {
+            memory,
+            phases,
+            at: 0,
+            occasion: None,
+            balks: 0,
+            fled: false,
+            stops_before: None,
+            signs_after: None,
+        }
+    }
+
+    /// The number of the phase in which the book is signed.
+    fn signature(&self) -> usize {
+        self.phases.len().saturating_sub(1)
+    }
+
+    /// The number of the part of the plan with this name, with which a phase of lessons begins. The
+    /// check of the operator's own line is the later one of two.
+    pub(super) fn begins(&self, name: &str, phase: LessonPhase) -> Option<usize> {
+        match phase {
+            LessonPhase::FlowCheck => self.ends(name, phase),
+            _ => self.phases.iter().position(|(known, _)| *known == name),
+        }
+    }
+
+    /// The number of the part of the plan with this name, with which a phase of lessons ends.
+    pub(super) fn ends(&self, name: &str, phase: LessonPhase) -> Option<usize> {
+        let of_name = |(known, _): &(&str, Box<dyn OperatorPhase>)| *known == name;
+        match phase {
+            // Once before the run and once after it.
+            LessonPhase::Restoring => self.phases.iter().position(of_name),
+            _ => self.phases.iter().rposition(of_name),
+        }
     }
 
     /// Notes where the work is, so that a new phase or a new point is a new occasion.
@@ -117,6 +155,12 @@ impl Operator for Planned {
         for _ in 0..MOST_ASKED {
             if let Some(step) = self.memory.pop() {
                 return step;
+            }
+            if self.stops_before == Some(self.at) {
+                return OperatorStep::Done;
+            }
+            if self.signs_after.is_some_and(|last| self.at > last && self.at < self.signature()) {
+                self.at = self.signature();
             }
             let Some((name, phase)) = self.phases.get_mut(self.at) else {
                 return OperatorStep::Done;

@@ -187,7 +187,8 @@ impl PointsPhase {
             return self.plate(taken, plates.inserted, observed, memory);
         }
         self.knob_slipped(observed, memory);
-        let opening = openings::of_point(taken, wanted, self.knob_set, memory);
+        let target = observed.papers.work_order.target_flow_std_m3_min;
+        let opening = openings::of_point((taken, wanted), target, self.knob_set, memory);
         let opening = memory.sets_knob(opening);
         self.knob_set = Some(opening);
         memory.thinks(format!(

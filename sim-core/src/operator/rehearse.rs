@@ -52,9 +52,30 @@ pub fn rehearse_explained(
     operator: &mut dyn Operator,
     explained: &mut dyn FnMut(Tick, Thought),
 ) -> Result<(), RehearseError> {
+    match work(session, operator, explained)? {
+        Stopped::Ended => Ok(()),
+        Stopped::HasFinished => Err(RehearseError::Unsigned),
+    }
+}
+
+/// Why an operator stopped.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Stopped {
+    /// The session has ended.
+    Ended,
+    /// The operator has nothing more to do.
+    HasFinished,
+}
+
+/// Lets an operator work until it has nothing more to do, or the session has ended.
+pub(super) fn work(
+    session: &mut Session,
+    operator: &mut dyn Operator,
+    explained: &mut dyn FnMut(Tick, Thought),
+) -> Result<Stopped, RehearseError> {
     for _ in 0..MOST_STEPS {
         if session.ended().is_some() {
-            return Ok(());
+            return Ok(Stopped::Ended);
         }
         let view = session.view();
         let observed = Observation { view: &view, book: session.book(), papers: session.papers() };
@@ -65,11 +86,11 @@ pub fn rehearse_explained(
                 Ok(()) => back_from_run(session)?,
                 Err(ActError::Refused(refusal)) => operator.refused(&action, &refusal.to_string()),
                 Err(ActError::Sink(error)) => return Err(error.into()),
-                Err(ActError::Ended) => return Ok(()),
+                Err(ActError::Ended) => return Ok(Stopped::Ended),
             },
             OperatorStep::FinishHands => session.finish_hands()?,
             OperatorStep::Wait(seconds) => wait(session, seconds)?,
-            OperatorStep::Done => return Err(RehearseError::Unsigned),
+            OperatorStep::Done => return Ok(Stopped::HasFinished),
         }
     }
     Err(RehearseError::Lost)

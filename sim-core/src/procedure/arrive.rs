@@ -45,6 +45,7 @@ fn touches(action: &Action) -> bool {
             | Action::Report(_)
             | Action::AskHelp { .. }
             | Action::ReadInWords
+            | Action::MarkChecklist { .. }
             | Action::Wait { .. }
             | Action::LeaveRoof
             | Action::Sign

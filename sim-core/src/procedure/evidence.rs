@@ -10,6 +10,7 @@ use crate::field_book::{Decision, Field, FieldBook, PointNumber};
 use crate::rig::flow::mounting::SNUG_QUARTERS;
 use crate::rig::parts::{PartPlace, RigPart};
 use crate::scenario::setup::{Certificate, SeasonAverages, Setup};
+use crate::session::LessonBegan;
 use crate::session::action::{Action, FaultPlace, FaultReport, Sight};
 use crate::session::ground_truth::{EventRecord, GroundTruth};
 use crate::time::{Date, Tick};
@@ -33,6 +34,8 @@ pub struct Evidence<'a> {
     pub ended: Ending,
     /// The true flow for each chart reading of this rig.
     pub true_response: TrueResponse,
+    /// Where the lesson began, if this is one.
+    pub lesson: Option<LessonBegan>,
     /// When each fault first showed.
     pub signs: KnownSigns<'a>,
     /// The readings, found when they are first needed, because many rules need them.

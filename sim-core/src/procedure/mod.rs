@@ -18,6 +18,7 @@
 //! | [`recover`] | K: elapsed-time meter, end reading, chart, filter, chain of custody |
 //! | [`next_run`] | K: the sampler set up for the next run |
 //! | [`volume`] | L: minutes, means, volume, concentration, valid or not |
+//! | [`lesson`] | which of them are assessed in a lesson |
 //! | [`rules`] | all of them: outcomes, findings, and what the record lacks |
 //!
 //! What was read when is found once, in the one record of [`readings`]. Rules about readings look at
@@ -67,6 +68,7 @@ pub(crate) mod inspection;
 pub(crate) mod instrument;
 pub(crate) mod knowable;
 pub mod known_signs;
+pub mod lesson;
 pub mod load;
 pub mod manometer;
 pub mod next_run;

@@ -129,6 +129,8 @@ pub enum OutcomeKind {
     NotReached,
     /// The record lacks what it is judged by.
     CannotJudge,
+    /// It does not belong to the phases of the lesson.
+    NotAssessed,
 }
 
 /// The outcome of one rule in a session, for the marks.

@@ -2,7 +2,8 @@
 //! the record lacks to judge the rest.
 
 use super::evidence::Evidence;
-use super::outcome::{Outcome, RuleJudged};
+use super::lesson::has_rule;
+use super::outcome::{Outcome, OutcomeKind, RuleJudged};
 use super::rule::{
     Decides, ProcedureFinding, ProcedureRule, Repair, RowsRead, RuleSource, Severity, Slip,
     WorkPhase,
@@ -190,7 +191,13 @@ pub fn judge(evidence: &Evidence<'_>) -> RulesJudged {
     }
     let read = RowsRead::of(evidence);
     let (mut outcomes, mut findings) = (Vec::new(), Vec::new());
-    for (rule, outcome) in judged {
+    for rule in RULES.iter().filter(|rule| is_in_force(rule, evidence)) {
+        let Some(at) = judged.iter().position(|(known, _)| known.id == rule.id) else {
+            let outcome = OutcomeKind::NotAssessed;
+            outcomes.push(RuleJudged { rule: rule.id, outcome, missing: None });
+            continue;
+        };
+        let (rule, outcome) = judged.swap_remove(at);
         let missing = match &outcome {
             Outcome::CannotJudge(what) => Some(what.clone()),
             _ => None,
@@ -203,14 +210,15 @@ pub fn judge(evidence: &Evidence<'_>) -> RulesJudged {
     RulesJudged { outcomes, findings }
 }
 
-/// The outcome of each rule in force but [`RECORD_JUDGEABLE`], which depends on them.
+/// The outcome of each rule in force that is assessed, but [`RECORD_JUDGEABLE`], which depends on them.
 fn others(evidence: &Evidence<'_>) -> Vec<(&'static ProcedureRule, Outcome)> {
     let rules = RULES.iter().copied().filter(|rule| rule.id != RECORD_JUDGEABLE.id);
     rules
-        .filter(|rule| is_in_force(rule, evidence))
-        .map(|rule| match is_asked_for(rule, evidence) {
-            true => (rule, rule.judge(evidence)),
-            false => (rule, Outcome::NotReached),
+        .filter(|rule| is_in_force(rule, evidence) && is_assessed(rule, evidence))
+        .map(|rule| match (is_asked_for(rule, evidence), evidence.lesson()) {
+            (true, Some(lesson)) => (rule, lesson.only_here(rule.judge(evidence))),
+            (true, None) => (rule, rule.judge(evidence)),
+            (false, _) => (rule, Outcome::NotReached),
         })
         .collect()
 }
@@ -218,6 +226,11 @@ fn others(evidence: &Evidence<'_>) -> Vec<(&'static ProcedureRule, Outcome)> {
 /// Whether a scenario leaves a rule in force.
 fn is_in_force(rule: &ProcedureRule, evidence: &Evidence<'_>) -> bool {
     evidence.setup.terms.rules_off.iter().all(|id| id != rule.id)
+}
+
+/// Whether a rule is assessed: in a lesson, only those that belong to it are.
+fn is_assessed(rule: &ProcedureRule, evidence: &Evidence<'_>) -> bool {
+    evidence.lesson().is_none_or(|lesson| has_rule(lesson.phases, rule))
 }
 
 /// Rules on a manometer with water, which an electronic one has no part in.

@@ -91,7 +91,11 @@ pub(crate) enum Hands {
 
 /// Whether hands were ever in the sampler.
 pub(crate) fn handled(evidence: &Evidence<'_>) -> Hands {
-    if hands_in(evidence).next().is_some() { Hands::WentIn } else { Hands::StayedOut }
+    // In a lesson, the hands that went in before it were not the trainee's.
+    match hands_in(evidence).any(|moment| evidence.is_trainees(moment.tick)) {
+        true => Hands::WentIn,
+        false => Hands::StayedOut,
+    }
 }
 
 /// Every moment at which hands were in the sampler.

@@ -87,6 +87,7 @@ impl TestSession {
             end_tick,
             ended: self.ended,
             true_response,
+            lesson: None,
             signs: crate::procedure::known_signs::KnownSigns::of(None),
             taken: OnceCell::new(),
         })

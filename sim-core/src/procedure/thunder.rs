@@ -111,6 +111,7 @@ fn makes_safe(action: &Action) -> bool {
             | Action::Report(_)
             | Action::AskHelp { .. }
             | Action::ReadInWords
+            | Action::MarkChecklist { .. }
             | Action::Wait { .. }
             | Action::SwitchLine { to: OnOff::Off }
             | Action::SwitchTimer { to: TimerSwitch::Off }

@@ -98,7 +98,7 @@ impl Setup {
             },
             rig,
             faults: scenario.faults.iter().map(|entry| (entry.fault, entry.onset)).collect(),
-            terms: scenario.terms.clone(),
+            terms: scenario.terms.at_bench(),
         })
     }
 }

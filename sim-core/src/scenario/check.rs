@@ -1,5 +1,6 @@
 //! Checking a scenario: every problem found, with its place and how to fix it.
 
+use crate::scenario::reading::WhatIsRead;
 use crate::scenario::rules::{self, KnownRules};
 use crate::scenario::text_places::{TextPlace, TextPlaces};
 use crate::scenario::{FORMAT, Scenario, ScenarioProblem, reading};
@@ -20,17 +21,12 @@ pub const LARGEST_TEXT: usize = 4 * 1024 * 1024;
 /// Every problem found; at least one.
 pub fn check(text: &str, known_rules: KnownRules<'_>) -> Result<Scenario, Vec<ScenarioProblem>> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    guard(text).map_err(|problem| vec![problem])?;
+    guard(text, WhatIsRead::SCENARIO).map_err(|problem| vec![problem])?;
     let places = TextPlaces::of(text);
-    if let Some(place) = places.too_deep() {
-        return Err(vec![ScenarioProblem::unreadable(
-            place,
-            "brackets are nested more than 64 deep here",
-            "look for a bracket that was never closed; a scenario needs only six levels",
-        )]);
-    }
-    check_format(&places).map_err(|problem| vec![problem])?;
-    let scenario = reading::read(text).map_err(|problem| vec![problem])?;
+    not_too_deep(&places, WhatIsRead::SCENARIO).map_err(|problem| vec![problem])?;
+    check_format(&places, FORMAT, WhatIsRead::SCENARIO).map_err(|problem| vec![problem])?;
+    let scenario: Scenario =
+        reading::read(text, WhatIsRead::SCENARIO).map_err(|problem| vec![problem])?;
     let mut problems: Vec<ScenarioProblem> = rules::findings(&scenario, known_rules)
         .into_iter()
         .map(|found| {
@@ -44,15 +40,27 @@ pub fn check(text: &str, known_rules: KnownRules<'_>) -> Result<Scenario, Vec<Sc
     Err(problems)
 }
 
-/// Refuses what cannot be the text of a scenario, before anything else reads it.
-fn guard(text: &str) -> Result<(), ScenarioProblem> {
+/// Refuses a text whose brackets are nested too deep for whatever reads it afterwards.
+pub(crate) fn not_too_deep(places: &TextPlaces, read: WhatIsRead) -> Result<(), ScenarioProblem> {
+    let Some(place) = places.too_deep() else { return Ok(()) };
+    let WhatIsRead { name, levels, .. } = read;
+    Err(ScenarioProblem::unreadable(
+        place,
+        "brackets are nested more than 64 deep here",
+        &format!("look for a bracket that was never closed; a {name} needs only {levels} levels"),
+    ))
+}
+
+/// Refuses what cannot be the text of a scenario or a plan, before anything else reads it.
+pub(crate) fn guard(text: &str, read: WhatIsRead) -> Result<(), ScenarioProblem> {
+    let WhatIsRead { name, model, .. } = read;
     let refuse =
         |place, what: &str, mend: &str| Err(ScenarioProblem::unreadable(place, what, mend));
     if text.len() > LARGEST_TEXT {
         return refuse(
             TextPlace::START,
             "the text is larger than 4 MiB",
-            "give the right file: a scenario is a few kilobytes long",
+            &format!("give the right file: a {name} is a few kilobytes long"),
         );
     }
     if let Some(at) = text.find(|c: char| c.is_control() && !matches!(c, '\n' | '\r' | '\t')) {
@@ -62,33 +70,33 @@ fn guard(text: &str) -> Result<(), ScenarioProblem> {
         return refuse(
             TextPlace { line, column },
             "there is a control character here",
-            "give the right file, or remove the character: a scenario is plain text",
+            &format!("give the right file, or remove the character: a {name} is plain text"),
         );
     }
     if text.trim().is_empty() {
-        return refuse(
-            TextPlace::START,
-            "the text is empty",
-            "start from one of the scenarios that come with the program",
-        );
+        return refuse(TextPlace::START, "the text is empty", &format!("start from {model}"));
     }
     Ok(())
 }
 
 /// Checks the format number before anything else: the fields of another format are unknown.
-fn check_format(places: &TextPlaces) -> Result<(), ScenarioProblem> {
-    let place = places.find("format");
+pub(crate) fn check_format(
+    places: &TextPlaces,
+    format: u32,
+    read: WhatIsRead,
+) -> Result<(), ScenarioProblem> {
+    let (place, name) = (places.find("format"), read.name);
     match places.word("format") {
-        Some(word) if word.parse() == Ok(FORMAT) => Ok(()),
+        Some(word) if word.parse() == Ok(format) => Ok(()),
         Some(word) => Err(ScenarioProblem::unreadable(
             place,
             &format!("format {word} is unknown"),
-            &format!("write `format: {FORMAT}`, or use the program that wrote this scenario"),
+            &format!("write `format: {format}`, or use the program that wrote this {name}"),
         )),
         None => Err(ScenarioProblem::unreadable(
             place,
-            "the scenario does not state its format",
-            &format!("begin with `(format: {FORMAT},`"),
+            &format!("the {name} does not state its format"),
+            &format!("begin with `(format: {format},`"),
         )),
     }
 }

@@ -25,7 +25,7 @@ impl ScenarioProblem {
         Self { line, column, rule, what: tidy(&what), mend: tidy(&mend) }
     }
 
-    pub(super) fn unreadable(place: TextPlace, what: &str, mend: &str) -> Self {
+    pub(crate) fn unreadable(place: TextPlace, what: &str, mend: &str) -> Self {
         Self::new(place, READABLE, what.to_owned(), mend.to_owned())
     }
 }

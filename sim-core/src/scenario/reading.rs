@@ -2,8 +2,8 @@
 
 use ron::error::{Error, SpannedError};
 use ron::extensions::Extensions;
+use serde::de::DeserializeOwned;
 
-use crate::scenario::Scenario;
 use crate::scenario::problem::{READABLE, ScenarioProblem};
 use crate::scenario::suggest::{near, suggest};
 use crate::scenario::text_places::TextPlace;
@@ -11,17 +11,47 @@ use crate::scenario::text_places::TextPlace;
 /// Added to what stopped the reading, because there may be more problems after it.
 const THEN: &str = "(reading stopped here: check again afterwards)";
 
-/// Reads a scenario. Entries that may be left out need no `Some`.
-pub(super) fn read(text: &str) -> Result<Scenario, ScenarioProblem> {
+/// What a text is read as, for the messages.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct WhatIsRead {
+    /// What it is called.
+    pub name: &'static str,
+    /// How many levels of brackets it needs, in words.
+    pub levels: &'static str,
+    /// What to start from.
+    pub model: &'static str,
+}
+
+impl WhatIsRead {
+    /// A scenario.
+    pub(crate) const SCENARIO: Self = Self {
+        name: "scenario",
+        levels: "six",
+        model: "one of the scenarios that come with the program",
+    };
+    /// A lesson plan.
+    pub(crate) const PLAN: Self = Self {
+        name: "lesson plan",
+        levels: "four",
+        model: "the lesson plan that comes with the program",
+    };
+}
+
+/// Reads a text. Entries that may be left out need no `Some`.
+pub(crate) fn read<T: DeserializeOwned>(
+    text: &str,
+    what: WhatIsRead,
+) -> Result<T, ScenarioProblem> {
     ron::Options::default()
         .with_default_extension(Extensions::IMPLICIT_SOME)
         .from_str(text)
-        .map_err(|error| explain(&error, text))
+        .map_err(|error| explain(&error, text, what))
 }
 
-fn explain(error: &SpannedError, text: &str) -> ScenarioProblem {
+fn explain(error: &SpannedError, text: &str, read: WhatIsRead) -> ScenarioProblem {
     let place = TextPlace { line: error.span.start.line, column: error.span.start.col };
-    let (what, mend) = of_a_number(&error.code, text, place).unwrap_or_else(|| words(&error.code));
+    let (what, mend) =
+        of_a_number(&error.code, text, place).unwrap_or_else(|| words(&error.code, read));
     ScenarioProblem::new(place, READABLE, what, format!("{mend} {THEN}"))
 }
 
@@ -66,7 +96,7 @@ fn trailing_digits(text: &str) -> &str {
 }
 
 /// What is wrong, and how to fix it.
-fn words(error: &Error) -> (String, String) {
+fn words(error: &Error, read: WhatIsRead) -> (String, String) {
     match error {
         Error::NoSuchStructField { expected, found, .. } => (
             format!("there is no field `{found}` here"),
@@ -99,7 +129,7 @@ fn words(error: &Error) -> (String, String) {
             "close every bracket and every quotation mark".to_owned(),
         ),
         Error::TrailingCharacters => (
-            "there is something after the end of the scenario".to_owned(),
+            format!("there is something after the end of the {}", read.name),
             "remove it, or look for a bracket that was closed too early".to_owned(),
         ),
         Error::ExpectedComma => (

@@ -15,6 +15,7 @@ pub use crate::rig::station::WeatherPlan;
 pub use crate::rig::station::run_weather::RunWeather;
 pub use crate::scenario::averages::SeasonAverages;
 pub use crate::scenario::flow_check::{CheckedLine, FlowCheckOrder, FlowOfRun};
+pub use crate::scenario::lesson::{LessonHelp, LessonPhase, LessonPhases};
 pub use crate::scenario::run::{AddedFiltersOrder, NextRunOrder, RunOrder};
 pub use crate::scenario::sampler_history::{PastVisit, PastWork, SamplerHistory};
 
@@ -257,6 +258,9 @@ pub struct SessionTerms {
     /// Readings in words, for those who cannot see a scale; if left out, wherever there is help.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub readings_in_words: Option<bool>,
+    /// A checklist of the phases, which the trainee ticks; if left out, wherever there is help.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub checklist: Option<bool>,
     /// Rules that are not in force, by id.
     pub rules_off: Vec<String>,
     /// Weights of the six parts of the marks.
@@ -265,8 +269,12 @@ pub struct SessionTerms {
     pub pass_mark: f64,
     /// Parts of the marks that must have been assessed for a pass.
     pub assessed: Vec<MarkPartName>,
-    /// Time limit, minutes of bench time.
+    /// Time limit, minutes of bench time; in a lesson they count from its beginning.
     pub time_limit_min: Option<f64>,
+    /// The phases that belong to it, if it is a lesson: the others are done by the careful operator, or
+    /// not at all.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub phases: Option<LessonPhases>,
 }
 
 /// The parts of the marks.
@@ -363,9 +371,20 @@ impl Default for Weights {
 }
 
 impl SessionTerms {
+    /// The terms as they hold at the bench: a lesson that is silent gives no help.
+    pub(super) fn at_bench(&self) -> Self {
+        let silent = self.phases.is_some_and(|phases| phases.help == LessonHelp::Silent);
+        Self { help: self.help && !silent, ..self.clone() }
+    }
+
     /// Whether readings may be had in words: in practice, and elsewhere if the scenario says so.
     pub fn allows_readings_in_words(&self) -> bool {
         self.readings_in_words.unwrap_or(self.help)
+    }
+
+    /// Whether there is a checklist: in practice, and elsewhere if the scenario says so.
+    pub fn allows_checklist(&self) -> bool {
+        self.checklist.unwrap_or(self.help)
     }
 }
 
@@ -376,11 +395,13 @@ impl Default for SessionTerms {
             sums: false,
             plot: true,
             readings_in_words: None,
+            checklist: None,
             rules_off: Vec::new(),
             weights: Weights::default(),
             pass_mark: 75.0,
             assessed: Vec::new(),
             time_limit_min: None,
+            phases: None,
         }
     }
 }

@@ -124,7 +124,7 @@ mod tests {
         assert!(!dull.sunny, "{dull:?}");
         // A fault is not given away: what is drawn is the weather, not the gusts of this scenario.
         assert!(!dull.windy, "{dull:?}");
-        let high = look(include_str!("../../../scenarios/40_thin_air.ron"));
+        let high = look(include_str!("../../../scenarios/40_the_ranger_station.ron"));
         assert!(high.words().contains("mountains"), "{}", high.words());
     }
 

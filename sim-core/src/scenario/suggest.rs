@@ -9,7 +9,7 @@ pub(super) fn suggest(found: &str, known: &[&str]) -> String {
 }
 
 /// The nearest known name, if one is near enough to be meant.
-pub(super) fn near<'a>(found: &str, known: &[&'a str]) -> Option<&'a str> {
+pub(crate) fn near<'a>(found: &str, known: &[&'a str]) -> Option<&'a str> {
     let nearest = known.iter().map(|name| (distance(found, name), *name)).min();
     nearest.filter(|(far, name)| *far <= 2.max(name.len() / 3)).map(|(_, name)| name)
 }

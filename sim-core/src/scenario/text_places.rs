@@ -61,6 +61,11 @@ impl TextPlaces {
         }
     }
 
+    /// Whether the text has an entry of this path.
+    pub fn has(&self, path: &str) -> bool {
+        self.entries.contains_key(path)
+    }
+
     /// The first word of an entry's value: a number or a name.
     pub fn word(&self, path: &str) -> Option<&str> {
         self.entries.get(path)?.word.as_deref()

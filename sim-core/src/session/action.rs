@@ -10,6 +10,7 @@ use crate::rig::parts::{
     RigPart, TimerSwitch, Trip,
 };
 
+pub use super::checklist::{ChecklistItem, TickMark};
 pub use super::fault_report::{FaultReport, SuspectedCause};
 pub use super::sight::Sight;
 pub use crate::fault::{FaultKind, FaultPlace, Response};
@@ -312,6 +313,13 @@ pub enum Action {
     ChangeBrushes,
     /// Have what the eyes are on read out in words, where the scenario allows it.
     ReadInWords,
+    /// Tick an item of the checklist, or strike out its tick, where the scenario allows a checklist.
+    MarkChecklist {
+        /// Which item.
+        item: ChecklistItem,
+        /// What it is marked as.
+        to: TickMark,
+    },
 }
 
 /// The kind of help that the trainee asks for.

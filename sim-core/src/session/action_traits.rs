@@ -33,6 +33,7 @@
 //! | to fetch another cord from the van and lay it | 300 |
 //! | to change the motor's brushes | 600 |
 //! | to have read out what the eyes are on | 1 |
+//! | to tick an item of the checklist | 1 |
 //! | to wait | as long as it is waited |
 
 use super::action::{Action, FaultPlace, Sight};
@@ -190,7 +191,7 @@ impl Action {
                 ActionTraits { time: HandTime::Looking(at), ..observes(0.0, at.shows()) }
             }
             Self::Listen => observes(3.0, &[]),
-            Self::ReadInWords => observes(1.0, &[]),
+            Self::ReadInWords | Self::MarkChecklist { .. } => observes(1.0, &[]),
             Self::Write { .. } | Self::Strike { .. } => observes(3.0, &[]),
             Self::Decide { .. } | Self::Report(_) => observes(3.0, &[]),
             Self::AskHelp { .. } | Self::Sign | Self::LeaveSite | Self::LeaveRoof => {

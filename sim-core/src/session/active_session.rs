@@ -6,8 +6,11 @@ use super::deeds::Deeds;
 use super::ended_session::EndedSession;
 use super::ending::Ending;
 use super::error::{ActError, BeginError};
-use super::ground_truth::EventRecord;
+use super::ground_truth::{EventRecord, GroundTruth};
 use super::journal::{self, JournalLine, JournalSink, SinkError, Writer};
+use super::lesson_began::LessonBegan;
+use super::next_reading::NextReading;
+use super::own_judgement::OwnJudgement;
 use super::papers::SitePapers;
 use super::source::SessionSource;
 use super::state::SessionState;
@@ -18,7 +21,7 @@ use crate::digest::{Digest, Digestible as _};
 use crate::field_book::FieldBook;
 use crate::noise::Stream;
 use crate::scenario::build::BuildError;
-use crate::scenario::setup::Setup;
+use crate::scenario::setup::{LessonPhase, Setup};
 use crate::scenario::{KnownRules, Scenario};
 use crate::time::{TICKS_PER_SECOND, Tick};
 
@@ -45,6 +48,9 @@ pub struct Session {
     pub(super) events: Vec<EventRecord>,
     pub(super) clock: Vec<ClockNote>,
     pub(super) ended: Option<(Tick, Ending)>,
+    pub(super) judgement: Option<OwnJudgement>,
+    /// When the lesson began, if this is one that has begun.
+    pub(super) lesson: Option<LessonBegan>,
 }
 
 impl Session {
@@ -52,8 +58,17 @@ impl Session {
     ///
     /// # Errors
     ///
-    /// When the scenario has problems, or the journal cannot be written.
+    /// When the scenario has problems or is a lesson, or the journal cannot be written.
     pub fn begin(text: &str, seed: u64, ink: Box<dyn JournalSink>) -> Result<Self, BeginError> {
+        Self::begin_at_arrival(text, seed, ink)?.not_a_lesson()
+    }
+
+    /// As [`begin`](Self::begin); of a lesson, the session that is still to be brought to its beginning.
+    pub(crate) fn begin_at_arrival(
+        text: &str,
+        seed: u64,
+        ink: Box<dyn JournalSink>,
+    ) -> Result<Self, BeginError> {
         let mut session = Self::written_by(text, seed, Writer::new(Default::default(), ink))?;
         session.write_head()?;
         Ok(session)
@@ -65,9 +80,23 @@ impl Session {
     ///
     /// # Errors
     ///
-    /// When the scenario has problems.
+    /// When the scenario has problems or is a lesson.
     pub fn begin_unrecorded(text: &str, seed: u64) -> Result<Self, BeginError> {
+        Self::unrecorded_at_arrival(text, seed)?.not_a_lesson()
+    }
+
+    /// As [`begin_unrecorded`](Self::begin_unrecorded); of a lesson, the session that is still to be
+    /// brought to its beginning.
+    pub(crate) fn unrecorded_at_arrival(text: &str, seed: u64) -> Result<Self, BeginError> {
         Self::written_by(text, seed, Writer::unrecorded())
+    }
+
+    /// Refuses a lesson: nobody may work in it before its beginning is reached.
+    fn not_a_lesson(self) -> Result<Self, BeginError> {
+        match self.setup.terms.phases {
+            Some(_) => Err(BeginError::IsLesson),
+            None => Ok(self),
+        }
     }
 
     fn written_by(text: &str, seed: u64, writer: Writer) -> Result<Self, BeginError> {
@@ -105,6 +134,8 @@ impl Session {
             events: Vec::new(),
             clock: Vec::new(),
             ended: None,
+            judgement: None,
+            lesson: None,
         }
     }
 
@@ -257,6 +288,40 @@ impl Session {
         Ok(())
     }
 
+    /// From here on the work is the trainee's: what was done so far is the beginning of the lesson.
+    ///
+    /// The line in the journal has the checksum of the state, and counts as a deed, so that no checksum
+    /// after it is right with the lesson begun elsewhere.
+    pub(crate) fn begin_lesson(&mut self) -> Result<(), SinkError> {
+        self.write_owed()?;
+        if self.writer.is_wanted() {
+            let line = JournalLine::Lesson { tick: self.now, digest: self.digest() }.body()?;
+            self.writer.write_body(&line)?;
+            self.deeds.add(&line);
+        }
+        self.lesson = Some(LessonBegan { tick: self.now, events: self.events.len() });
+        Ok(())
+    }
+
+    /// The reading that would come next, if this is a lesson that ends before the points.
+    fn next_reading(
+        &self,
+        (tick, ending): (Tick, Ending),
+        end: &GroundTruth,
+    ) -> Option<NextReading> {
+        let phases = self.setup.terms.phases?;
+        if phases.to >= LessonPhase::Points || ending == Ending::LeftRoof {
+            return None;
+        }
+        let alone = self.setup.work_order.is_check_alone();
+        NextReading::after(&self.events, &self.state.book, (tick, end), alone)
+    }
+
+    /// When the lesson began, if this is one.
+    pub const fn lesson_began(&self) -> Option<LessonBegan> {
+        self.lesson
+    }
+
     /// Writes the checksum that is owed to the journal.
     fn write_owed(&mut self) -> Result<(), SinkError> {
         if let Some(line) = &self.owed {
@@ -290,7 +355,12 @@ impl Session {
     /// The tick at which the time limit runs out.
     pub(super) fn limit_tick(&self) -> Option<Tick> {
         let minutes = self.setup.terms.time_limit_min?;
-        Some(Tick((minutes * 60.0 * TICKS_PER_SECOND as f64).round() as u64))
+        // The clock of a lesson starts where the lesson does.
+        let from = match self.setup.terms.phases {
+            Some(_) => self.lesson?.tick,
+            None => Tick(0),
+        };
+        Some(from.later((minutes * 60.0 * TICKS_PER_SECOND as f64).round() as u64))
     }
 
     /// What can be seen now.
@@ -376,18 +446,22 @@ impl Session {
             Some((tick, ending)) => {
                 let end = self.state.ground_truth();
                 let head = self.writer.chain().head();
-                let Self { setup, scenario, state, events, clock, .. } = self;
+                let next_reading = self.next_reading((tick, ending), &end);
+                let Self { setup, scenario, state, events, clock, judgement, lesson, .. } = self;
                 Ok(EndedSession {
                     setup,
                     source: scenario,
                     events,
                     clock,
+                    judgement,
                     book: state.book,
                     end,
                     end_tick: tick,
                     ended: ending,
                     head,
                     rig: state.rig,
+                    lesson,
+                    next_reading,
                 })
             }
             None => Err(Box::new(self)),

@@ -3,6 +3,7 @@
 
 use super::action::{Action, HelpTopic, OnOff, Sight};
 use super::action_traits::ActionEffect;
+use super::checklist;
 use super::state::{Eyes, SessionState};
 use super::unattended_run::RunStage;
 use crate::rig::parts::{BlowerPlug, Gasket, Grip, Nut, PartPlace, RigPart};
@@ -94,6 +95,7 @@ fn apply(
         | Action::Report(_) => record::apply(state, now, action),
         Action::AskHelp { topic } => ask_help(setup, *topic),
         Action::ReadInWords => read_in_words(setup),
+        Action::MarkChecklist { item, .. } => checklist::may_mark(setup, *item),
         Action::Wait { seconds } => within("the wait", *seconds, 0.0, 7200.0, "s"),
         Action::Listen | Action::LeaveRoof | Action::Sign => Ok(()),
         Action::LeaveSite => state.leave(setup, now),

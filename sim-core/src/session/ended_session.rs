@@ -3,6 +3,9 @@
 use super::clock::ClockNote;
 use super::ending::Ending;
 use super::ground_truth::{EventRecord, GroundTruth};
+use super::lesson_began::LessonBegan;
+use super::next_reading::NextReading;
+use super::own_judgement::OwnJudgement;
 use super::source::SessionSource;
 use crate::field_book::FieldBook;
 use crate::rig::Rig;
@@ -20,6 +23,8 @@ pub struct EndedSession {
     pub events: Vec<EventRecord>,
     /// What the wall clock showed, where a front end recorded it.
     pub clock: Vec<ClockNote>,
+    /// What the trainee said of the work before any truth was shown.
+    pub judgement: Option<OwnJudgement>,
     /// What the trainee wrote.
     pub book: FieldBook,
     /// What was true at the end.
@@ -32,4 +37,8 @@ pub struct EndedSession {
     pub head: String,
     /// The rig as it stood at the end.
     pub rig: Rig,
+    /// Where the lesson began, if it was one.
+    pub lesson: Option<LessonBegan>,
+    /// The reading that would come next, where a lesson ends before the points.
+    pub next_reading: Option<NextReading>,
 }

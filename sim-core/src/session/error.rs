@@ -11,6 +11,17 @@ pub enum BeginError {
     /// The scenario has problems.
     #[error("problems found in the scenario: {}; the first: {}", .0.len(), .0.first().map(ToString::to_string).unwrap_or_default())]
     Scenario(Vec<ScenarioProblem>),
+    /// The scenario is a lesson, whose beginning has to be reached first.
+    #[error(
+        "this scenario is a lesson: begin it where the careful operator prepares it (`operator::begin`)"
+    )]
+    IsLesson,
+    /// The careful operator did not reach the beginning of the lesson.
+    #[error(
+        "the lesson cannot begin with this seed: {0}. Begin it at an earlier phase, or leave out what stops \
+         the careful operator before it"
+    )]
+    NotReached(String),
     /// No bench can be built from the numbers that were drawn.
     #[error(transparent)]
     Build(#[from] BuildError),

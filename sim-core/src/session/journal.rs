@@ -13,6 +13,7 @@ use sha2::{Digest as _, Sha256};
 use crate::session::action::Action;
 use crate::session::clock::ClockNote;
 use crate::session::ending::Ending;
+use crate::session::own_judgement::OwnJudgement;
 use crate::text::printable;
 use crate::time::{TICKS_PER_SECOND, Tick};
 
@@ -58,6 +59,13 @@ pub enum JournalLine {
         /// The first 64 bits of the SHA-256 of the state.
         digest: String,
     },
+    /// A lesson begins: what stands above was done by the careful operator.
+    Lesson {
+        /// When.
+        tick: Tick,
+        /// The checksum of the state at which the trainee takes over.
+        digest: String,
+    },
     /// The wall clock, where the front end has one. It changes nothing. A note of the end may also
     /// follow the seal.
     Clock(ClockNote),
@@ -70,6 +78,8 @@ pub enum JournalLine {
         /// The state's checksum.
         digest: String,
     },
+    /// What the trainee thinks of the work. It follows the seal, and changes nothing.
+    Judgement(OwnJudgement),
 }
 
 impl JournalLine {
@@ -119,6 +129,11 @@ impl Default for Chain {
 }
 
 impl Chain {
+    /// A chain of its own for another kind of journal, so that no line of one fits into the other.
+    pub fn of(journal: &str) -> Self {
+        Self(Sha256::digest(journal.as_bytes()).into())
+    }
+
     /// Adds a body and returns the whole line.
     pub fn add(&mut self, body: &str) -> String {
         let mut hash = Sha256::new();
@@ -454,11 +469,13 @@ fn check_version(line: usize, parsed: &JournalLine) -> Result<(), JournalError> 
 /// A line beyond the longest session is refused before anything is replayed up to it.
 const fn check_time(line: usize, parsed: &JournalLine) -> Result<(), JournalError> {
     let tick = match parsed {
-        JournalLine::Journal { .. } | JournalLine::Scenario { .. } | JournalLine::Drawn { .. } => {
-            return Ok(());
-        }
+        JournalLine::Journal { .. }
+        | JournalLine::Scenario { .. }
+        | JournalLine::Drawn { .. }
+        | JournalLine::Judgement(_) => return Ok(()),
         JournalLine::Act { tick, .. }
         | JournalLine::Check { tick, .. }
+        | JournalLine::Lesson { tick, .. }
         | JournalLine::Sealed { tick, .. } => tick,
         JournalLine::Clock(note) => &note.tick,
     };

@@ -35,6 +35,8 @@ impl Session {
             events: Vec::new(),
             clock: Vec::new(),
             ended: self.ended,
+            judgement: None,
+            lesson: self.lesson,
         };
         Preview { session, left: MOST_TICKS }
     }

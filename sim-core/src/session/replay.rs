@@ -36,8 +36,18 @@ pub fn replay(text: &str, ink: Box<dyn JournalSink>) -> Result<Replayed, Journal
             let what = "the session was sealed before: a journal has one seal".to_owned();
             return Err(JournalError::Unreadable { line: *number, what });
         }
+        if !sealed && matches!(line, JournalLine::Judgement(_)) {
+            let what =
+                "a judgement stands before the seal, where the session has not ended".to_owned();
+            return Err(JournalError::Unreadable { line: *number, what });
+        }
         sealed |= seals;
         checks += usize::from(follow(&mut session, *number, line)? == Followed::Checksum);
+    }
+    if session.setup.terms.phases.is_some() && session.lesson.is_none() {
+        let what = "the journal ends before its lesson begins: there is nothing to go on with, so begin a \
+                    new session";
+        return Err(JournalError::Unreadable { line: journal.lines.len(), what: what.to_owned() });
     }
     session.writer = Writer::new(journal.chain.clone(), ink);
     if let (false, Some((_, ending))) = (sealed, session.ended) {
@@ -94,10 +104,25 @@ fn follow(
             }
             return Ok(Followed::Checksum);
         }
+        JournalLine::Lesson { tick, digest } => {
+            go_to(session, number, *tick)?;
+            nothing_due(session, number)?;
+            if session.setup.terms.phases.is_none() || session.lesson.is_some() {
+                return Err(wrong("no lesson begins here".to_owned()));
+            }
+            if session.digest() != *digest {
+                return Err(differs(tick));
+            }
+            session.begin_lesson().map_err(|error| wrong(error.to_string()))?;
+            return Ok(Followed::Checksum);
+        }
         JournalLine::Clock(note) => {
             go_to(session, number, note.tick)?;
             nothing_due(session, number)?;
             session.clock.push(note.clone());
+        }
+        JournalLine::Judgement(own) => {
+            session.judge(own.clone()).map_err(|error| wrong(error.to_string()))?;
         }
         JournalLine::Journal { .. } | JournalLine::Scenario { .. } | JournalLine::Drawn { .. } => {
             return Err(wrong("this line may only stand at the head of a journal".to_owned()));

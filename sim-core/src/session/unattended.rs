@@ -53,6 +53,7 @@ impl SessionState {
             Action::Write { .. }
             | Action::Report(_)
             | Action::AskHelp { .. }
+            | Action::MarkChecklist { .. }
             | Action::Wait { .. }
             | Action::Sign
             | Action::Look {

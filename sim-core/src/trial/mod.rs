@@ -8,15 +8,21 @@
 //! | [`rules`] | difficulty and discrimination of each rule |
 //! | [`verdict`] | whether a scenario is proven, and why not |
 //! | [`reasons`] | what to change in a scenario that is not proven, told with one session |
+//! | [`drawn`] | drawn rigs, and whether they are fair |
 //! | [`people`] | a population of people, their marks, and what the marks are worth |
+//! | [`learner`] | a simulated learner goes through a lesson plan |
+//! | [`plan_time`] | how long a lesson plan takes |
 //! | [`statistics`] | the formulas of test theory, usable alone |
 //!
 //! A session is counted and then discarded, so that memory does not grow with the number of
 //! sessions. Everything counted is a whole number, so that the result is the same, bit for bit,
 //! however the sessions are distributed among processors.
 
+pub mod drawn;
 pub mod interval;
+pub mod learner;
 pub mod people;
+pub mod plan_time;
 pub mod reasons;
 pub mod rest;
 pub mod rules;
@@ -31,6 +37,7 @@ use crate::session::ending::Ending;
 use crate::session::journal::NullSink;
 use crate::session::{BeginError, Session};
 
+pub use drawn::{Counted, DrawnTally};
 pub use interval::{ConfidenceInterval, pass_rate};
 pub use reasons::{Alteration, TrialReason, told};
 pub use rules::{RuleFigures, rule_figures};
@@ -84,12 +91,12 @@ pub enum TrialError {
 ///
 /// When the scenario has problems or there is no operator of that name.
 pub fn rehearsal(text: &str, operator: &str, seed: u64) -> Result<Rehearsal, TrialError> {
-    held(Session::begin(text, seed, Box::new(NullSink))?, operator, seed)
+    held(operator::begin(text, seed, Box::new(NullSink))?, operator)
 }
 
 /// Lets an operator work a session that has just begun, and marks it.
-fn held(mut session: Session, operator: &str, seed: u64) -> Result<Rehearsal, TrialError> {
-    let mut hands = operator::by_name(operator, seed)?;
+fn held(mut session: Session, operator: &str) -> Result<Rehearsal, TrialError> {
+    let mut hands = operator::in_session(operator, &session)?;
     let lost = match operator::rehearse(&mut session, hands.as_mut()) {
         Ok(()) => false,
         Err(RehearseError::Sink(_) | RehearseError::Lost | RehearseError::Unsigned) => true,
@@ -121,7 +128,7 @@ pub fn block(
             block.witness = had.witness();
             had
         } else {
-            held(Session::begin_unrecorded(text, seed)?, operator, seed)?
+            held(operator::begin_unrecorded(text, seed)?, operator)?
         };
         block.tally.add(seed, had.marks.as_ref(), faults);
     }
@@ -139,7 +146,7 @@ mod tests {
             (include_str!("../../../scenarios/31_one_in_one_on.ron"), "hurried"),
         ] {
             let recorded = rehearsal(text, operator, 7).unwrap();
-            let without = held(Session::begin_unrecorded(text, 7).unwrap(), operator, 7).unwrap();
+            let without = held(operator::begin_unrecorded(text, 7).unwrap(), operator).unwrap();
             assert!(recorded.marks.is_some() && recorded.marks == without.marks, "{operator}");
             assert_ne!(recorded.head, without.head, "nothing was written");
         }

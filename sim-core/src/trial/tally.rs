@@ -193,7 +193,9 @@ impl Tally {
             let broken = match judged.outcome {
                 OutcomeKind::Kept => false,
                 OutcomeKind::Broken => true,
-                OutcomeKind::NotReached | OutcomeKind::CannotJudge => continue,
+                OutcomeKind::NotReached | OutcomeKind::CannotJudge | OutcomeKind::NotAssessed => {
+                    continue;
+                }
             };
             let Some(rule) = procedure::rule(judged.rule) else { continue };
             let rest = counted(Rest::of(rule).percent(marks));

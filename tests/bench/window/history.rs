@@ -10,7 +10,7 @@ use window::ui::told::told;
 
 use super::harness::Bench;
 
-const JUMP: &str = "37_since_the_new_motor.ron";
+const JUMP: &str = "37_the_ferry_landing.ron";
 
 /// What a screen reader says about the chart.
 fn chart(bench: &mut Bench) -> String {

@@ -312,7 +312,7 @@ fn the_book_of_a_run_is_legible() {
 #[test]
 fn the_book_of_a_sampler_with_a_history_is_legible() {
     everywhere(false, |size, percent, problems| {
-        let mut bench = Bench::at("36_a_little_every_month.ron", size, percent);
+        let mut bench = Bench::at("36_the_orchard.ron", size, percent);
         let pages = ["order", "history"];
         book_is_legible(&mut bench, &pages, &format!("{size:?}, {percent} %"), problems);
     });

@@ -4,6 +4,7 @@ mod certificates;
 mod faults;
 mod history;
 mod instruments;
+mod lessons;
 mod numbers;
 mod unreadable;
 
@@ -28,7 +29,7 @@ fn report(cases: &[Case]) -> String {
 fn every_rule_refuses_something() {
     let mut refusing: Vec<&str> = Vec::new();
     let some = [unreadable::CASES, numbers::CASES, certificates::CASES, faults::CASES];
-    for cases in some.into_iter().chain([history::CASES, instruments::CASES]) {
+    for cases in some.into_iter().chain([history::CASES, instruments::CASES, lessons::CASES]) {
         for (name, edits) in cases {
             let problems = checked(&edited(edits)).expect_err(name);
             refusing.extend(problems.iter().map(|problem| problem.rule));

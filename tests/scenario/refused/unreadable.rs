@@ -55,7 +55,7 @@ fn says_what_is_wrong_and_how_to_mend_it() {
 a misspelt field
     23:9: there is no field `presure_mmhg` here; write `pressure_mmhg` (reading stopped here: check again afterwards)
 a field that does not exist
-    38:9: there is no field `cheese` here; use one of help, sums, plot, readings_in_words, rules_off, weights, pass_mark, assessed, time_limit_min, or close the bracket of the section above (reading stopped here: check again afterwards)
+    38:9: there is no field `cheese` here; use one of help, sums, plot, readings_in_words, checklist, rules_off, weights, pass_mark, assessed, time_limit_min, phases, or close the bracket of the section above (reading stopped here: check again afterwards)
 a missing field
     10:5: the field `start` is missing from the section that ends here; add `start: …` (reading stopped here: check again afterwards)
 a field written twice

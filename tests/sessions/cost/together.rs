@@ -18,7 +18,7 @@ const SCENARIOS: [&str; 6] = [
     "03_a_new_blower",
     "04_the_firehouse",
     "05_moved_from_the_coast",
-    "06_a_year_without_service",
+    "06_october_at_the_substation",
 ];
 
 /// Largest error that the own readings of any operator leave, percent of the true volume.
@@ -56,7 +56,7 @@ const ELSEWHERE_PCT: f64 = 0.6;
 /// must bring a hand without reading errors to the truth, as far as certificate and method reach.
 #[test]
 fn everything_repaired_leaves_a_perfect_reader_what_a_careful_one_has() {
-    for name in ["01_first_calibration", "04_the_firehouse", "06_a_year_without_service"] {
+    for name in ["01_first_calibration", "04_the_firehouse", "06_october_at_the_substation"] {
         let text = scenario(name);
         let left = |operator: &str| {
             let signed = session_of(&text, operator, 21);
@@ -155,7 +155,7 @@ fn assert_waterfall_adds_up(costs: &Costs, case: &str) {
 #[test]
 fn costs_are_the_same_to_the_last_bit() {
     let signed =
-        session_of(&scenario("06_a_year_without_service"), "hurried+one-leg+skips-warm-up", 5);
+        session_of(&scenario("06_october_at_the_substation"), "hurried+one-leg+skips-warm-up", 5);
     let marks = mark(&signed.evidence());
     let text = |costs: &Costs| serde_json::to_string(costs).unwrap();
     let once = costs(&signed, &marks);

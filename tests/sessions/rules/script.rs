@@ -140,7 +140,7 @@ impl Script {
     /// What the careful operator does where the chart of the sampler shows a jump.
     pub fn careful_history() -> Self {
         static HISTORY: LazyLock<Script> =
-            LazyLock::new(|| Script::rehearsed(&as_designed(&scenario("37_since_the_new_motor"))));
+            LazyLock::new(|| Script::rehearsed(&as_designed(&scenario("37_the_ferry_landing"))));
         HISTORY.clone()
     }
 

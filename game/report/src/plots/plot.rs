@@ -3,6 +3,7 @@
 use plotters::coord::Shift;
 use plotters::prelude::*;
 
+use super::super::progress::calibration_plot::JudgementPlot;
 use super::super::progress::plots::{DivisionsPlot, MarksPlot};
 use super::both_sittings::BothSittingsPlot;
 use super::calibration_line::CalibrationLinePlot;
@@ -11,6 +12,7 @@ use super::decision_curve::DecisionCurvePlot;
 use super::draw_error::DrawError;
 use super::information::InformationPlot;
 use super::mark_histogram::MarkHistogramPlot;
+use super::one_scale::OneScalePlot;
 use super::own_points::OwnPointsPlot;
 use super::residuals::ResidualPlot;
 use super::style::PlotStyle;
@@ -31,12 +33,16 @@ pub enum Plot {
     TimeLine(TimeLinePlot),
     /// What an instrument showed, and when it was read.
     Trace(TracePlot),
+    /// The trainee's volume and the true one on one scale.
+    OneScale(OneScalePlot),
     /// From the trainee's volume to the true one.
     Waterfall(WaterfallPlot),
     /// Marks by part over a person's sessions.
     Marks(MarksPlot),
     /// Reading errors over a person's sessions.
     Divisions(DivisionsPlot),
+    /// How sure a person was against how often they were right.
+    Judgement(JudgementPlot),
     /// How the marks of people are distributed.
     MarkHistogram(MarkHistogramPlot),
     /// The marks of both sittings of each person.
@@ -57,6 +63,7 @@ impl Plot {
             Self::Residuals(_) => 240,
             Self::TimeLine(plot) => plot.height(width),
             Self::Trace(_) => 220,
+            Self::OneScale(plot) => plot.height(width),
             Self::Waterfall(plot) => plot.height(width),
             Self::Marks(_) => {
                 if width < 480 {
@@ -67,6 +74,7 @@ impl Plot {
             }
             Self::Divisions(_) | Self::Information(_) | Self::MarkHistogram(_) => 260,
             Self::BothSittings(_) => 360,
+            Self::Judgement(_) => 320,
             Self::DecisionCurve(_) => 300,
             Self::ControlChart(_) => (width / 2).clamp(320, 380),
         }
@@ -113,9 +121,11 @@ impl Plot {
             Self::Residuals(plot) => plot.draw(root, style),
             Self::TimeLine(plot) => plot.draw(root, style),
             Self::Trace(plot) => plot.draw(root, style),
+            Self::OneScale(plot) => plot.draw(root, style),
             Self::Waterfall(plot) => plot.draw(root, style),
             Self::Marks(plot) => plot.draw(root, style),
             Self::Divisions(plot) => plot.draw(root, style),
+            Self::Judgement(plot) => plot.draw(root, style),
             Self::MarkHistogram(plot) => plot.draw(root, style),
             Self::BothSittings(plot) => plot.draw(root, style),
             Self::Information(plot) => plot.draw(root, style),

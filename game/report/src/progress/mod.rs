@@ -2,10 +2,13 @@
 //! divisions, and what to practise next and why.
 
 pub mod advice;
+pub mod calibration;
+pub mod calibration_plot;
 pub mod lesson;
 pub mod overview;
 pub mod page;
 pub mod phrases;
+pub mod plan;
 pub mod plots;
 pub mod recent;
 pub mod rule_counts;
@@ -14,7 +17,9 @@ pub mod terminal;
 mod utc;
 
 pub use advice::{PracticeAdvice, PracticeTopic};
+pub use calibration::JudgementCalibration;
 pub use lesson::{Lessons, ScenarioLesson};
 pub use overview::{LeftOut, Progress};
+pub use plan::{DrillRow, NextAction, PlanProgress, StepFacts};
 pub use rule_counts::RuleCount;
 pub use session::SessionSummary;

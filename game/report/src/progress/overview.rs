@@ -6,7 +6,9 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::advice::{self, PracticeAdvice};
+use super::calibration::JudgementCalibration;
 use super::lesson::ScenarioLesson;
+use super::plan::{DrillRow, NextAction, PlanProgress};
 use super::rule_counts::{RuleCount, rule_counts};
 use super::session::SessionSummary;
 
@@ -25,6 +27,16 @@ pub struct Progress {
     pub next: Vec<PracticeAdvice>,
     /// How many scenarios were at hand to choose from.
     pub scenarios_at_hand: usize,
+    /// How well the person judges their own work; none where nothing was judged.
+    pub judgement: Option<JudgementCalibration>,
+    /// Whose progress it is, where a name was given.
+    pub name: Option<String>,
+    /// How the person stands with each drill that was tried.
+    pub drills: Vec<DrillRow>,
+    /// Where the person stands in the lesson plan, where there is one.
+    pub plan: Option<PlanProgress>,
+    /// The next step, with what to type for it; none where nothing is open and nothing due.
+    pub next_step: Option<NextAction>,
 }
 
 /// A journal that was not counted.
@@ -51,6 +63,7 @@ impl Progress {
         left_out.extend(leave_out_copies(&mut sessions));
         let rules = rule_counts(&sessions);
         let next = advice::next(&sessions, &rules, lessons);
+        let judgement = JudgementCalibration::of(&sessions);
         Self {
             program: sim_core::VERSION,
             sessions,
@@ -58,6 +71,11 @@ impl Progress {
             rules,
             next,
             scenarios_at_hand: lessons.len(),
+            judgement,
+            name: None,
+            drills: Vec::new(),
+            plan: None,
+            next_step: None,
         }
     }
 

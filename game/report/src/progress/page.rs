@@ -6,8 +6,12 @@ use super::super::document::{Block, Document};
 use super::super::names::{CAUTION, severity};
 use super::super::number_format::UNKNOWN;
 use super::super::plots::Plot;
+use super::calibration;
+use super::calibration_plot::JudgementPlot;
 use super::overview::{LeftOut, Progress};
-use super::phrases::{begun, counted, error, no_advice, percent, result};
+use super::phrases::{
+    begun, brier, counted, error, good_enough, minutes, no_advice, percent, plan_counted, result,
+};
 use super::plots::{DivisionsPlot, MarksPlot};
 use super::recent::recent;
 use super::session::ReadScale;
@@ -19,19 +23,107 @@ const BEGUN: usize = 1;
 pub fn document(progress: &Progress) -> Document {
     let mut blocks =
         vec![Block::Paragraph(counted(progress).into()), Block::Caution(CAUTION.to_owned())];
+    next_step(progress, &mut blocks);
+    plan(progress, &mut blocks);
+    drills(progress, &mut blocks);
     next(progress, &mut blocks);
     sessions(progress, &mut blocks);
     rules(progress, &mut blocks);
     readings(progress, &mut blocks);
+    judgement(progress, &mut blocks);
     left_out(progress, &mut blocks);
     Document {
-        title: "Progress".to_owned(),
+        title: match &progress.name {
+            Some(name) => format!("Progress of {name}"),
+            None => "Progress".to_owned(),
+        },
         footer: format!(
             "Steady Draw {}. Every session was replayed from its journal.",
             progress.program
         ),
         blocks,
     }
+}
+
+fn next_step(progress: &Progress, blocks: &mut Vec<Block>) {
+    let Some(step) = &progress.next_step else { return };
+    blocks.push(Block::Heading("Next step".to_owned()));
+    blocks.push(Block::Paragraph(RichText::strong_then(
+        format!("{}. ", step.what),
+        step.why.clone(),
+    )));
+    if let Some(command) = &step.command {
+        blocks.push(Block::Note(format!("To do it: {command}")));
+    }
+}
+
+fn plan(progress: &Progress, blocks: &mut Vec<Block>) {
+    let Some(plan) = &progress.plan else { return };
+    blocks.push(Block::Heading(format!("Lesson plan: {}", plan.title)));
+    blocks.push(Block::Paragraph(plan_counted(plan).into()));
+    let (left, right) = (CellAlign::Left, CellAlign::Right);
+    let mut table = Table::new([
+        ("step", right),
+        ("kind", left),
+        ("what", left),
+        ("goes on until", left),
+        ("about, min", right),
+        ("where you stand", left),
+        ("box", right),
+    ]);
+    for row in &plan.steps {
+        table.row([
+            row.number.to_string(),
+            row.kind.to_owned(),
+            row.title.clone(),
+            row.until.clone(),
+            minutes(row.minutes),
+            row.state_words(),
+            row.box_number.map_or_else(|| UNKNOWN.to_owned(), |number| number.to_string()),
+        ]);
+    }
+    blocks.push(Block::Table(table));
+    blocks.push(Block::Note(format!("{} Due again by {}", plan.time_source, plan.spacing_rule)));
+}
+
+fn drills(progress: &Progress, blocks: &mut Vec<Block>) {
+    if progress.drills.is_empty() {
+        return;
+    }
+    blocks.push(Block::Heading("Drills".to_owned()));
+    let (left, right) = (CellAlign::Left, CellAlign::Right);
+    let mut table = Table::new([
+        ("drill", left),
+        ("attempts", right),
+        ("of the last", right),
+        ("right and in time", right),
+        ("mean time, s", right),
+        ("", left),
+    ]);
+    for row in &progress.drills {
+        table.row([
+            row.title.to_owned(),
+            row.attempts.to_string(),
+            row.of_last.to_string(),
+            row.counting.to_string(),
+            format!("{:.1}", row.seconds),
+            good_enough(row).to_owned(),
+        ]);
+    }
+    blocks.push(Block::Table(table));
+}
+
+fn judgement(progress: &Progress, blocks: &mut Vec<Block>) {
+    let Some(judgement) = &progress.judgement else { return };
+    blocks.push(Block::Heading("How well you judge your own work".to_owned()));
+    blocks.push(Block::Paragraph(judgement.said.clone().into()));
+    let caption = "How sure you were that your volume is as good as you said, and how often it was. On the dashed \
+                   line you are as sure as you are right."
+        .to_owned();
+    let description = judgement.said.clone();
+    let plot = Plot::Judgement(JudgementPlot::of(judgement));
+    blocks.push(Block::Plot { plot, caption, description });
+    blocks.push(Block::Note(format!("{} {}", brier(judgement), calibration::SOURCE)));
 }
 
 fn next(progress: &Progress, blocks: &mut Vec<Block>) {

@@ -1,7 +1,9 @@
 //! Phrases that terminal and page share.
 
-use super::super::number_format::{NumberFormat, UNKNOWN};
+use super::super::number_format::{NumberFormat, UNKNOWN, duration};
+use super::calibration::JudgementCalibration;
 use super::overview::Progress;
+use super::plan::{DrillRow, PlanProgress};
 use super::session::{ReadScale, SessionSummary};
 use super::utc::utc;
 
@@ -27,6 +29,41 @@ pub fn counted(progress: &Progress) -> String {
         many => format!("; {many} journals left out"),
     };
     format!("{count} {sessions}, {passed} passed{left}.")
+}
+
+/// How far a person is in a plan, and how long the rest takes.
+pub fn plan_counted(plan: &PlanProgress) -> String {
+    let (done, all) = (plan.done, plan.steps.len());
+    let left = duration(plan.minutes_left);
+    if done == all {
+        format!("All {all} steps are done.")
+    } else {
+        format!("{done} of {all} steps are done. The others take about {left}.")
+    }
+}
+
+/// The score of a person's judgements and its parts.
+pub fn brier(judgement: &JudgementCalibration) -> String {
+    let score = &judgement.brier;
+    let not_scored = match judgement.not_scored {
+        0 => String::new(),
+        1 => " One judgement had no volume to be compared with.".to_owned(),
+        many => format!(" {many} judgements had no volume to be compared with."),
+    };
+    format!(
+        "Brier score {:.3} = reliability {:.3} - resolution {:.3} + uncertainty {:.3}.{not_scored}",
+        score.score, score.reliability, score.resolution, score.uncertainty
+    )
+}
+
+/// Whether a drill is good enough, in words.
+pub const fn good_enough(row: &DrillRow) -> &'static str {
+    if row.good_enough { "good enough" } else { "not good enough yet" }
+}
+
+/// Whole minutes, or a dash.
+pub fn minutes(value: Option<f64>) -> String {
+    NumberFormat::Plain(0).write_known(value)
 }
 
 /// Percent, or a dash.

@@ -1,8 +1,13 @@
 //! One session, as far as it shows how the person works.
 
 use serde::Serialize;
+use sim_core::generator::{self, Level};
+use sim_core::marking::own_judgement::{OwnJudged, judged};
 use sim_core::marking::readings::Instrument;
 use sim_core::marking::{FaultVerdict, MarkPartName, Marks, ReadingJudged};
+use sim_core::plan::{Practice, Practised};
+use sim_core::session::SessionSource;
+use sim_core::session::action::{Action, HelpTopic};
 use sim_core::session::clock::ClockEvent;
 use sim_core::session::ended_session::EndedSession;
 
@@ -33,6 +38,12 @@ pub struct SessionSummary {
     pub readings: Vec<ReadingErrors>,
     /// Faults that were not found, by their names.
     pub missed: Vec<&'static str>,
+    /// What the person said of the work, beside what is true.
+    pub judgement: Option<OwnJudged>,
+    /// Whether it was done without asking for help.
+    pub unaided: bool,
+    /// The level of the drawn rig, if it was one.
+    pub drawn_level: Option<u8>,
     /// Head of the journal's chain.
     pub journal_head: String,
 }
@@ -122,7 +133,24 @@ impl SessionSummary {
             broken,
             readings: reading_errors(&marks.readings),
             missed: missed.filter_map(|judged| Some(judged.fault?.name())).collect(),
+            judgement: session.judgement.as_ref().map(|own| judged(own, marks)),
+            drawn_level: drawn_level(&session.source),
+            unaided: !session.events.iter().any(|event| asks_for_help(&event.action)),
             journal_head: session.head.clone(),
+        }
+    }
+
+    /// The session as a lesson plan counts it.
+    pub fn practice(&self) -> Practice {
+        Practice {
+            what: match self.drawn_level {
+                Some(level) => Practised::Drawn { level },
+                None => Practised::Scenario { sha256: self.scenario_sha256.clone() },
+            },
+            unix_s: self.begun_unix_s,
+            passed: self.passed,
+            marks: Some(self.total),
+            unaided: self.unaided,
         }
     }
 
@@ -130,6 +158,20 @@ impl SessionSummary {
     pub fn errors(&self, scale: ReadScale) -> Option<&ReadingErrors> {
         self.readings.iter().find(|errors| errors.scale == scale)
     }
+}
+
+/// The level of a drawn rig: the one of which this seed draws this very scenario.
+fn drawn_level(source: &SessionSource) -> Option<u8> {
+    let is_drawn = |level: &Level| generator::draw(*level, source.seed).text == source.text;
+    Level::ALL.into_iter().find(is_drawn).map(Level::number)
+}
+
+/// Whether an action asks how to go on. The calculations and the plot are tools, not help with the work.
+const fn asks_for_help(action: &Action) -> bool {
+    matches!(
+        action,
+        Action::AskHelp { topic: HelpTopic::WhatNow | HelpTopic::Why | HelpTopic::ShowMe }
+    )
 }
 
 /// How well each scale was read.
@@ -175,6 +217,9 @@ pub(super) mod tests {
             broken: broken.to_vec(),
             readings: Vec::new(),
             missed: Vec::new(),
+            judgement: None,
+            unaided: true,
+            drawn_level: None,
             journal_head: sim_core::digest::sha256_hex(file.as_bytes()),
         }
     }

@@ -3,8 +3,11 @@
 use std::io::{self, Write};
 
 use super::super::names::{part_name, severity};
+use super::calibration;
 use super::overview::Progress;
-use super::phrases::{begun, counted, error, no_advice, percent, result};
+use super::phrases::{
+    begun, brier, counted, error, good_enough, minutes, no_advice, percent, plan_counted, result,
+};
 use super::recent::recent;
 use super::session::ReadScale;
 
@@ -17,17 +20,82 @@ const TITLE: usize = 28;
 ///
 /// When the output cannot be written.
 pub fn write(out: &mut dyn Write, progress: &Progress) -> io::Result<()> {
+    if let Some(name) = &progress.name {
+        writeln!(out, "Progress of {name}")?;
+    }
+    write_next_step(out, progress)?;
     writeln!(out, "{}", counted(progress))?;
     for left_out in &progress.left_out {
         writeln!(out, "Left out: {}: {}", left_out.file, left_out.why)?;
     }
+    write_drills(out, progress)?;
+    write_plan(out, progress)?;
     if progress.sessions.is_empty() {
         return Ok(());
     }
     write_sessions(out, progress)?;
     write_rules(out, progress)?;
     write_readings(out, progress)?;
+    write_judgement(out, progress)?;
     write_advice(out, progress)
+}
+
+/// The next step, first of all.
+fn write_next_step(out: &mut dyn Write, progress: &Progress) -> io::Result<()> {
+    let Some(next) = &progress.next_step else { return Ok(()) };
+    writeln!(out, "Next step: {}", next.what)?;
+    writeln!(out, "  {}", next.why)?;
+    if let Some(command) = &next.command {
+        writeln!(out, "  To do it: {command}")?;
+    }
+    writeln!(out)
+}
+
+fn write_drills(out: &mut dyn Write, progress: &Progress) -> io::Result<()> {
+    if progress.drills.is_empty() {
+        return Ok(());
+    }
+    writeln!(out, "\nDrills")?;
+    for row in &progress.drills {
+        writeln!(
+            out,
+            "  {:<32} {:>2} of the last {:>2} right and in time, {:>5.1} s each, {}",
+            row.title,
+            row.counting,
+            row.of_last,
+            row.seconds,
+            good_enough(row)
+        )?;
+    }
+    Ok(())
+}
+
+fn write_plan(out: &mut dyn Write, progress: &Progress) -> io::Result<()> {
+    let Some(plan) = &progress.plan else { return Ok(()) };
+    writeln!(out, "\nLesson plan: {} ({})", plan.title, plan.file)?;
+    writeln!(out, "  {}", plan_counted(plan))?;
+    for row in &plan.steps {
+        let title: String = row.title.chars().take(TITLE + 10).collect();
+        writeln!(
+            out,
+            "  {:>3} {:<9} {title:<width$} {:>4} min  {}",
+            row.number,
+            row.kind,
+            minutes(row.minutes),
+            row.state_words(),
+            width = TITLE + 10,
+        )?;
+    }
+    writeln!(out, "  {}", plan.time_source)?;
+    writeln!(out, "  Due again by {}", plan.spacing_rule)
+}
+
+fn write_judgement(out: &mut dyn Write, progress: &Progress) -> io::Result<()> {
+    let Some(judgement) = &progress.judgement else { return Ok(()) };
+    writeln!(out, "\nHow well you judge your own work")?;
+    writeln!(out, "  {}", judgement.said)?;
+    writeln!(out, "  {}", brier(judgement))?;
+    writeln!(out, "  {}", calibration::SOURCE)
 }
 
 fn write_sessions(out: &mut dyn Write, progress: &Progress) -> io::Result<()> {

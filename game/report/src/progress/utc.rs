@@ -7,6 +7,12 @@ pub fn utc(unix_s: u64) -> String {
     format!("{year:04}-{month:02}-{day:02} {:02}:{:02}", second / 3600, second / 60 % 60)
 }
 
+/// The same without its time.
+pub fn utc_date(unix_s: u64) -> String {
+    let (year, month, day) = date(unix_s / 86_400);
+    format!("{year:04}-{month:02}-{day:02}")
+}
+
 /// The date so many days after 1970-01-01: first the year, then the month.
 fn date(mut days: u64) -> (u64, u64, u64) {
     let leap = |year: u64| {

@@ -10,7 +10,7 @@ use super::super::debrief::{NOT_ASSESSED, result};
 use super::super::document::Block;
 use super::super::names::{self, CAUTION};
 use super::super::number_format::duration;
-use super::super::session::SessionReport;
+use super::super::session::{SessionReport, lesson_words};
 
 /// The head of the report.
 pub fn head(report: &SessionReport<'_>) -> Vec<Block> {
@@ -52,6 +52,9 @@ fn particulars(report: &SessionReport<'_>) -> Table {
             station.name, station.elevation_m, station.sampler_serial
         ),
     );
+    if let Some(phases) = session.setup.terms.phases {
+        row("Lesson", lesson_words(phases));
+    }
     let asked = match order.flow_check.filter(|_| order.is_check_alone()) {
         Some(check) if check.line == CheckedLine::ControlledFlow => format!(
             "calibration at the controlled flow alone, target flow {} std m³/min, {} readings",
@@ -72,8 +75,9 @@ fn particulars(report: &SessionReport<'_>) -> Table {
         1 => " the next day".to_owned(),
         days => format!(", {days} days later"),
     };
-    row("Date on the bench", format!("{}, {} to {ended}{later}", station.date, report.start()));
-    let time = duration(report.time_line.minutes());
+    let began = report.start().after(report.began());
+    row("Date on the bench", format!("{}, {began} to {ended}{later}", station.date));
+    let time = duration(report.time_line.minutes() - report.began().seconds() / 60.0);
     row("Ended", format!("{} after {time} on the bench", ending(session.ended)));
     let in_words = |event: &&EventRecord| event.action == Action::ReadInWords;
     match session.events.iter().filter(in_words).count() {

@@ -11,11 +11,16 @@ use crate::moves::look_at;
 
 /// The next step on arriving; none when all papers and conditions stand in the book.
 pub(super) fn next_step(scene: &Scene<'_>) -> Option<Advice> {
+    site_and_papers(scene).or_else(|| conditions(scene))
+}
+
+/// The next step until the site is known and the papers stand in the book.
+pub(super) fn site_and_papers(scene: &Scene<'_>) -> Option<Advice> {
     if scene.view.focus == Sight::Station && scene.book.entries().is_empty() {
         let looks = [Sight::RoofEdge, Sight::Sky, Sight::WorkOrder].map(look_at);
         return acts("roof-edge", Goal::KnowTheSite, looks.to_vec());
     }
-    papers(scene).or_else(|| conditions(scene))
+    papers(scene)
 }
 
 fn papers(scene: &Scene<'_>) -> Option<Advice> {
@@ -48,7 +53,8 @@ fn from_certificate(scene: &Scene<'_>, count: usize, field: Field) -> Vec<Deed> 
     looks.map(|at| Deed::Do(look_at(at))).chain([Deed::Write(field)]).collect()
 }
 
-fn conditions(scene: &Scene<'_>) -> Option<Advice> {
+/// The next step until temperature and pressure stand in the book.
+pub(super) fn conditions(scene: &Scene<'_>) -> Option<Advice> {
     let view = &scene.view;
     if !scene.has(Field::Temperature) {
         let rule = "thermometer-shaded";

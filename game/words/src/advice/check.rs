@@ -52,6 +52,11 @@ pub(super) fn of_own_line(scene: &Scene<'_>) -> Option<Advice> {
         .or_else(|| sums(scene, order))
 }
 
+/// The sampler running as it runs, its joints proved tight and the blower warm.
+pub(super) fn started(scene: &Scene<'_>) -> Option<Advice> {
+    running(scene).or_else(|| points::proved(scene)).or_else(|| screw::warm(scene))
+}
+
 /// The controller trimmed by the standard, where no line is checked. Once readings are being taken, the
 /// screw is left alone.
 fn trimmed(scene: &Scene<'_>, order: FlowCheckOrder) -> Option<Advice> {

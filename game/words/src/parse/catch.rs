@@ -6,7 +6,8 @@ use sim_core::rig::parts::{
     BlowerPlug, FilterSide, Gasket, GaugeFluid, Grip, Leg, Nut, PartPlace, RigPart, TimerSwitch,
 };
 use sim_core::session::action::{
-    BarometerReference, Exposure, FaultPlace, HelpTopic, OnOff, Response, Sight, WasherSeat,
+    BarometerReference, ChecklistItem, Exposure, FaultPlace, HelpTopic, OnOff, Response, Sight,
+    WasherSeat,
 };
 
 use super::entries::Entries;
@@ -87,6 +88,8 @@ values! {
     Side / side: FilterSide,
     /// A day of the week, 0 (Monday) to 6.
     Weekday / weekday: u8,
+    /// An item of the checklist.
+    ChecklistItem / checklist_item: ChecklistItem,
     /// A topic of the help.
     Topic / topic: Topic,
     /// Entries of the field book.

@@ -8,8 +8,8 @@ use sim_core::rig::parts::{
     RigPart, TimerSwitch, Trip,
 };
 use sim_core::session::action::{
-    Action, BarometerReference, Decision, Exposure, FaultKind, FaultPlace, FaultReport, HelpTopic,
-    OnOff, Response, Sight, Struck, SuspectedCause, WasherSeat,
+    Action, BarometerReference, ChecklistItem, Decision, Exposure, FaultKind, FaultPlace,
+    FaultReport, HelpTopic, OnOff, Response, Sight, Struck, SuspectedCause, TickMark, WasherSeat,
 };
 use sim_core::time::Date;
 
@@ -53,6 +53,12 @@ pub(super) fn every_action() -> Vec<Action> {
         Action::ChangeCord,
         Action::ChangeBrushes,
     ];
+    let marks = [TickMark::Ticked, TickMark::Open];
+    all.extend(
+        ChecklistItem::ALL
+            .into_iter()
+            .flat_map(|item| marks.map(|to| Action::MarkChecklist { item, to })),
+    );
     let openings = [AirOpening::Inlet, AirOpening::Exhaust];
     all.extend(openings.map(|opening| Action::ClearOpening { opening }));
     let cares = [LineCare::PushOn, LineCare::Straighten, LineCare::Drain, LineCare::Renew];

@@ -9,6 +9,7 @@ pub(super) mod causes;
 mod causes_measuring;
 mod causes_sampling;
 mod causes_upkeep;
+pub(crate) mod checklist;
 mod deciding;
 mod entries;
 #[cfg(test)]

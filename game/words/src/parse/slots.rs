@@ -1,6 +1,7 @@
 //! What a slot of a pattern can catch by name.
 
 use super::catch::Value;
+use super::checklist::CHECKLIST_ITEMS;
 use super::sentence::Sentence;
 use super::sights::SIGHTS;
 use super::vocabulary::{
@@ -41,6 +42,7 @@ pub(super) fn named(slot: &str, sentence: &Sentence, at: usize) -> Vec<(usize, V
         "on-back" => from(ON_BACK, Value::Sense, sentence, at),
         "clockwise" => from(CLOCKWISE, Value::Sense, sentence, at),
         "above-below" => from(ABOVE_BELOW, Value::Sense, sentence, at),
+        "checklist-item" => from(CHECKLIST_ITEMS, Value::ChecklistItem, sentence, at),
         "topic" => from(TOPICS, Value::Topic, sentence, at),
         _ => Vec::new(),
     }
@@ -116,6 +118,7 @@ const TOPICS: Names<Topic> = &[
     ("mandatory steps", Topic::Musts),
     ("deciding", Topic::Deciding),
     ("decisions", Topic::Deciding),
+    ("checklist", Topic::Checklist),
     ("all", Topic::All),
     ("everything", Topic::All),
 ];

@@ -2,8 +2,8 @@
 
 use super::form::Form;
 use super::{
-    air, asking, deciding, flow, looking, manometer, mounting, power, recorder, remarks, run,
-    writing,
+    air, asking, checklist, deciding, flow, looking, manometer, mounting, power, recorder, remarks,
+    run, writing,
 };
 use crate::topic::Topic;
 
@@ -21,6 +21,7 @@ pub(crate) fn forms(topic: Topic) -> &'static [Form] {
         Topic::Writing => writing::FORMS,
         Topic::Deciding => deciding::FORMS,
         Topic::Reporting => remarks::FORMS,
+        Topic::Checklist => checklist::FORMS,
         Topic::Asking => asking::FORMS,
         Topic::Musts | Topic::All => &[],
     }

@@ -3,7 +3,9 @@
 use sim_core::control_chart::ChartReading;
 use sim_core::field_book::{Field, number_as_written};
 use sim_core::rig::parts::{AirOpening, BlowerPlug, LineCare};
-use sim_core::session::action::{Action, Decision, FaultReport, Sight, Struck, SuspectedCause};
+use sim_core::session::action::{
+    Action, Decision, FaultReport, Sight, Struck, SuspectedCause, TickMark,
+};
 
 use crate::names::name;
 use crate::parse::causes::cause_name;
@@ -93,6 +95,8 @@ fn say_filled(action: &Action) -> String {
         Action::SetDial { weekday, hours } => {
             format!("set the dial to {} at {}", name(WEEKDAYS, weekday), clock(*hours))
         }
+        Action::MarkChecklist { item, to: TickMark::Ticked } => format!("tick {}", item.name()),
+        Action::MarkChecklist { item, to: TickMark::Open } => format!("untick {}", item.name()),
         Action::AskHelp { topic } => format!("ask {}", name(ASKS, topic)),
         Action::Wait { seconds } => wait(*seconds),
         Action::Listen

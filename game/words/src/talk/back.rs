@@ -9,8 +9,17 @@ use crate::say::say_action;
 /// Actions that are told.
 const TOLD: usize = 3;
 
+/// Whether nobody has done anything yet: in a lesson, nothing since it began.
+pub(super) fn is_fresh(session: &dyn LiveSession) -> bool {
+    let before = session.lesson_began().map_or(0, |began| began.events);
+    session.done().nth(before).is_none()
+}
+
 /// Time, the last actions, and what is mounted; nothing in a session where nothing was done yet.
 pub(super) fn welcome_back(session: &dyn LiveSession) -> Option<String> {
+    if is_fresh(session) {
+        return None;
+    }
     let mut done: Vec<String> =
         session.done().rev().take(TOLD).map(|(_, action)| printable(&say_action(action))).collect();
     if done.is_empty() {

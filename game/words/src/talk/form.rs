@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use sessions::LiveSession;
 use sim_core::field_book::{Decision, Field, FieldBook, PointNumber};
-use sim_core::scenario::setup::WorkOrder;
+use sim_core::scenario::setup::{LessonPhase, LessonPhases, WorkOrder};
 use sim_core::session::action::{Action, Response};
 
 use crate::field_names::field_name;
@@ -122,10 +122,17 @@ fn written(book: &FieldBook, field: Field) -> String {
     book.text(field).map_or_else(|| BLANK.to_owned(), printable)
 }
 
-/// Every entry that a finished book has and this one lacks, in words.
-pub(super) fn lacking(book: &FieldBook, order: &WorkOrder) -> Vec<String> {
+/// Every entry that a finished book has and this one lacks, in words; of a lesson, only those of its
+/// phases.
+pub(super) fn lacking(
+    book: &FieldBook,
+    order: &WorkOrder,
+    phases: Option<LessonPhases>,
+) -> Vec<String> {
     let points_wanted = order.points;
-    let blank = |field: &Field| book.text(*field).is_none();
+    let belongs = |phase| phases.is_none_or(|phases| phases.has(phase));
+    let blank =
+        |field: &Field| belongs(LessonPhase::of_field(*field)) && book.text(*field).is_none();
     let mut missing: Vec<String> = HEAD.into_iter().filter(blank).map(field_name).collect();
     if order.is_check_alone() {
         // What a check alone comes to: its air stands above the points.
@@ -138,7 +145,8 @@ pub(super) fn lacking(book: &FieldBook, order: &WorkOrder) -> Vec<String> {
     }
     let points = book.points();
     let refused = book.decision(Field::Decision) == Some(Decision::CalibrationRefused);
-    if points.len() < usize::from(points_wanted) && !refused {
+    let taken = belongs(LessonPhase::Points);
+    if taken && points.len() < usize::from(points_wanted) && !refused {
         missing.push(format!(
             "{} of {points_wanted} points",
             usize::from(points_wanted) - points.len()
@@ -192,14 +200,14 @@ mod tests {
         let mut book = FieldBook::default();
         let bench = content::sample::Box::new();
         let order = bench.papers().work_order.clone();
-        let all = lacking(&book, &order);
+        let all = lacking(&book, &order, None);
         assert!(all.contains(&"5 of 5 points".to_owned()), "{all:?}");
         assert!(all.contains(&"decision".to_owned()));
         book.write(Tick(0), Field::Up(PointNumber::try_from(1).expect("it is so")), "3.1");
-        let some = lacking(&book, &order);
+        let some = lacking(&book, &order, None);
         assert!(some.contains(&"point 1 dH, in".to_owned()), "{some:?}");
         book.decide(Tick(0), Decision::CalibrationRefused, "it leaks");
-        let refused = lacking(&book, &order);
+        let refused = lacking(&book, &order, None);
         assert!(!refused.iter().any(|name| name.contains("target")), "{refused:?}");
     }
 }

@@ -3,6 +3,7 @@
 
 use sessions::LiveSession;
 use sim_core::rig::parts::{BlowerPlug, PartPlace, RigPart};
+use sim_core::scenario::setup::LessonPhase;
 use sim_core::session::action::OnOff;
 use sim_core::session::view::{NutFeel, View};
 
@@ -17,12 +18,17 @@ pub(super) fn answer(session: &dyn LiveSession) -> String {
 /// Everything that is undone, in sentences; nothing where all is done.
 pub(super) fn undone(session: &dyn LiveSession) -> Option<String> {
     let order = session.papers().work_order;
-    let standing = if session.is_away() {
+    let phases = session.papers().terms.phases;
+    // A lesson that ends before the station is restored leaves everything as it is.
+    let restored = phases.is_none_or(|phases| {
+        [LessonPhase::Restoring, LessonPhase::Recovery].iter().any(|phase| phases.to >= *phase)
+    });
+    let standing = if session.is_away() || !restored {
         Vec::new()
     } else {
         standing(&session.view(), order.next_run().is_some())
     };
-    let lacking = lacking(session.book(), order);
+    let lacking = lacking(session.book(), order, phases);
     let mut said = Vec::new();
     if !standing.is_empty() {
         said.push(format!("Still undone: {}.", standing.join("; ")));

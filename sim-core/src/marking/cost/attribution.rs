@@ -44,6 +44,8 @@ const REMAINDER: &str =
     "your reading errors, the bias of the certificate's laboratory and that of the method";
 const ONLY_CHECKED: &str =
     "a flow check makes no calibration line and takes no sample, so no volume depends on it";
+const BEFORE_POINTS: &str =
+    "the lesson ends before the points, so there is no calibration line on which a volume depends";
 const OF_SET_POINT: &str =
     "the flow at your set point against the flow at the set point from your line; not in the sum";
 const NO_EFFECT_ON_SAMPLE: &str = "it changes neither the sampled air nor the reported volume";
@@ -59,7 +61,10 @@ const REFUSED: &str =
 pub fn costs(signed: &EndedSession, marks: &Marks) -> Costs {
     let evidence = signed.evidence();
     if evidence.setup.work_order.is_check_alone() {
-        return only_checked();
+        return without_line(ONLY_CHECKED);
+    }
+    if signed.next_reading.is_some() {
+        return without_line(BEFORE_POINTS);
     }
     let context = CostContext::of(&evidence, &marks.findings);
     let run = CostedRun::after(&evidence, &signed.rig);
@@ -122,7 +127,7 @@ pub fn costs(signed: &EndedSession, marks: &Marks) -> Costs {
 }
 
 /// The costs of a session that made no line and took no sample, so that no volume depends on it.
-fn only_checked() -> Costs {
+fn without_line(why: &str) -> Costs {
     Costs {
         run: None,
         own_volume_m3: None,
@@ -134,7 +139,7 @@ fn only_checked() -> Costs {
         remaining_pct: None,
         interaction_pct: None,
         waterfall: Vec::new(),
-        notes: vec![ONLY_CHECKED.to_owned()],
+        notes: vec![why.to_owned()],
     }
 }
 

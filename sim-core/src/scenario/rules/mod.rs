@@ -8,6 +8,7 @@ mod faults;
 mod flow_check;
 mod history;
 mod instruments;
+mod lesson;
 mod numbers;
 mod onsets;
 mod rule;
@@ -59,6 +60,7 @@ pub const RULES: &[ScenarioRule] = &[
     terms::WEIGHTS,
     terms::ASSESSED,
     terms::RULES_OFF,
+    lesson::PHASES,
 ];
 
 /// Checks a scenario against every rule.

@@ -50,7 +50,9 @@ pub fn outcomes(marks: &Marks) -> Vec<ItemOutcome> {
             Some(OutcomeKind::Kept) => ItemOutcome::Kept,
             Some(OutcomeKind::Broken) => ItemOutcome::Broken,
             Some(OutcomeKind::CannotJudge) => ItemOutcome::CannotJudge,
-            Some(OutcomeKind::NotReached) | None => ItemOutcome::NotReached,
+            Some(OutcomeKind::NotReached | OutcomeKind::NotAssessed) | None => {
+                ItemOutcome::NotReached
+            }
         }
     };
     RULES.iter().map(|rule| outcome(rule)).collect()

@@ -7,8 +7,8 @@ use crate::marking::{self, MarkPartName, Marks, Standing};
 use crate::operator;
 use crate::procedure::evidence::TraineeDecision;
 use crate::procedure::{Evidence, ProcedureRule};
+use crate::session::BeginError;
 use crate::session::ending::Ending;
-use crate::session::{BeginError, Session};
 use crate::trial::rest::Rest;
 
 /// How far a total may be rounded.
@@ -98,8 +98,8 @@ impl MarkedSitting {
 ///
 /// When the scenario has problems.
 pub fn sit(text: &str, person: &Person, seed: u64) -> Result<Sitting, BeginError> {
-    let mut hands = operator::of_abilities(person.abilities.clone(), seed);
-    let mut session = Session::begin_unrecorded(text, seed)?;
+    let mut session = operator::begin_unrecorded(text, seed)?;
+    let mut hands = operator::person_in_session(person.abilities.clone(), &session);
     let worked = operator::rehearse(&mut session, hands.as_mut());
     let marked = match session.open() {
         Ok(ended) if worked.is_ok() && ended.ended != Ending::Broken => {

@@ -3,7 +3,6 @@
 use crate::marking::{self, FaultJudged, Marks};
 use crate::operator::{self, Thought};
 use crate::scenario::Scenario;
-use crate::session::Session;
 use crate::session::ended_session::EndedSession;
 use crate::session::journal::NullSink;
 use crate::time::{Tick, TimeOfDay};
@@ -26,8 +25,8 @@ impl Sitting {
     /// session does not end.
     pub fn of(scenario: &Scenario, operator: &str, seed: u64) -> Option<Self> {
         let text = ron::to_string(scenario).ok()?;
-        let mut session = Session::begin(&text, seed, Box::new(NullSink)).ok()?;
-        let mut hands = operator::by_name(operator, seed).ok()?;
+        let mut session = operator::begin(&text, seed, Box::new(NullSink)).ok()?;
+        let mut hands = operator::in_session(operator, &session).ok()?;
         let mut thoughts = Vec::new();
         let mut hears = |tick, thought| thoughts.push((tick, thought));
         operator::rehearse_explained(&mut session, hands.as_mut(), &mut hears).ok()?;
