@@ -25,6 +25,8 @@ pub struct Pointer {
     /// On what, and how often.
     spent: RefCell<BTreeMap<String, u32>>,
     doing: String,
+    /// Where a small window's bar was let go last, px from the top.
+    bar_y: i32,
 }
 
 impl Pointer {
@@ -35,6 +37,7 @@ impl Pointer {
             presses: Cell::new(0),
             spent: RefCell::default(),
             doing: String::new(),
+            bar_y: 40,
         }
     }
 
@@ -93,6 +96,12 @@ impl Pointer {
         if told.iter().any(|one| one.label == label && whole(one)) {
             return;
         }
+        if self.screen.size.0 < 900 {
+            self.draw_bar_down_to(label);
+            if self.screen.told().iter().any(|one| one.label == label && whole(one)) {
+                return;
+            }
+        }
         let over =
             if offered(&told, label.split_once(": ").map_or("", |(_, words)| words)).is_some() {
                 "hand card"
@@ -115,6 +124,30 @@ impl Pointer {
         }
         self.screen.keep_picture(label);
         panic!("the wheel does not bring `{label}` into sight");
+    }
+
+    /// Draws the bar at the right side of a small window down until something is whole in sight.
+    pub fn draw_bar_down_to(&mut self, label: &str) {
+        let (width, height) = self.screen.size;
+        let x = i32::try_from(width).unwrap_or(0) - 4;
+        let foot = i32::try_from(height).unwrap_or(0) - 20;
+        let whole = |told: &Told| told.seen.is_some_and(|[_, top, _, foot]| foot - top > 8.0);
+        while self.bar_y < foot {
+            let told = self.screen.told();
+            if told.iter().any(|one| one.label == label && whole(one)) {
+                return;
+            }
+            self.point((x, self.bar_y));
+            pause(200);
+            self.screen.tool(&["mousedown", "1"]);
+            for _ in 0..4 {
+                self.bar_y += 10;
+                self.point((x, self.bar_y));
+                pause(80);
+            }
+            self.screen.tool(&["mouseup", "1"]);
+            pause(400);
+        }
     }
 
     /// Slides to a number along the strip of the pad: first near it, then, off the strip, finely.

@@ -138,22 +138,7 @@ fn a_window_of_640_by_480_is_worked_with_the_pointer() {
     // The bar at the side is drawn down: the book comes into sight below the scene.
     let tab = "remarks";
     assert!(seen(&hands.screen.told(), tab).is_none(), "all of the bench is in the window already");
-    let drag = |from: (i32, i32), to: (i32, i32)| {
-        let at = |(x, y): (i32, i32)| [x.to_string(), y.to_string()];
-        let [x, y] = at(from);
-        hands.screen.tool(&["mousemove", &x, &y]);
-        pause(300);
-        hands.screen.tool(&["mousedown", "1"]);
-        for step in 1..=6 {
-            let [x, y] =
-                at((from.0 + (to.0 - from.0) * step / 6, from.1 + (to.1 - from.1) * step / 6));
-            hands.screen.tool(&["mousemove", &x, &y]);
-            pause(120);
-        }
-        hands.screen.tool(&["mouseup", "1"]);
-        pause(400);
-    };
-    drag((636, 40), (636, 470));
+    hands.draw_bar_down_to(tab);
     hands.screen.wait_for("the book", |told| seen(told, tab).is_some());
     hands.press(tab);
     hands.screen.wait_for("the page", |told| {
