@@ -25,8 +25,6 @@ pub struct Pointer {
     /// On what, and how often.
     spent: RefCell<BTreeMap<String, u32>>,
     doing: String,
-    /// Where a small window's bar was let go last, px from the top.
-    bar_y: i32,
 }
 
 impl Pointer {
@@ -37,7 +35,6 @@ impl Pointer {
             presses: Cell::new(0),
             spent: RefCell::default(),
             doing: String::new(),
-            bar_y: 40,
         }
     }
 
@@ -126,24 +123,27 @@ impl Pointer {
         panic!("the wheel does not bring `{label}` into sight");
     }
 
-    /// Draws the bar at the right side of a small window down until something is whole in sight.
+    /// Draws the bar at the right side of a small window down until something is whole in sight. The bar is
+    /// felt for from the top: where it stands depends on what was gone to last.
     pub fn draw_bar_down_to(&mut self, label: &str) {
         let (width, height) = self.screen.size;
         let x = i32::try_from(width).unwrap_or(0) - 4;
-        let foot = i32::try_from(height).unwrap_or(0) - 20;
+        let foot = i32::try_from(height).unwrap_or(0) - 10;
         let whole = |told: &Told| told.seen.is_some_and(|[_, top, _, foot]| foot - top > 8.0);
-        while self.bar_y < foot {
-            let told = self.screen.told();
-            if told.iter().any(|one| one.label == label && whole(one)) {
+        let there = |told: &[Told]| told.iter().any(|one| one.label == label && whole(one));
+        for from in (40..foot).step_by(40) {
+            if there(&self.screen.told()) {
                 return;
             }
-            self.point((x, self.bar_y));
+            self.point((x, from));
             pause(200);
             self.screen.tool(&["mousedown", "1"]);
-            for _ in 0..4 {
-                self.bar_y += 10;
-                self.point((x, self.bar_y));
-                pause(80);
+            for y in (from..foot).step_by(20) {
+                self.point((x, y));
+                pause(120);
+                if there(&self.screen.told()) {
+                    break;
+                }
             }
             self.screen.tool(&["mouseup", "1"]);
             pause(400);
