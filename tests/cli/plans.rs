@@ -167,6 +167,14 @@ fn learners_get_better_with_the_shipped_plan_and_not_without_it() {
     assert!(marks(&whole["after"]) > marks(&alone["after"]) + 10.0, "{alone}");
     assert!(marks(&alone["after"]) < marks(&alone["before"]) + 10.0, "{alone}");
     assert!(marks(&whole["later"]) > marks(&once["later"]), "what is due again keeps it: {once}");
+    // What no drill and no lesson of the plan reaches.
+    let addressed = figures["habits_addressed"].as_array().unwrap();
+    let missing: Vec<&str> = sim_core::operator::NAMES
+        .iter()
+        .map(|(name, _)| *name)
+        .filter(|name| *name != "careful" && !addressed.iter().any(|one| one == name))
+        .collect();
+    assert_eq!(missing, ["checks-as-calibrated"]);
     assert!(figures["about"].as_str().unwrap().contains("nothing about people"));
 }
 

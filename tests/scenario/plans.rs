@@ -1,6 +1,7 @@
 //! Plans that are refused, and with which words.
 
-use sim_core::plan::check::{FileState, FilesAtHand, NamedFile, check, is_plan};
+use sim_core::plan::check::is_plan;
+use sim_core::plan::{FileState, FilesAtHand, NamedFile, check};
 
 fn plan(steps: &str) -> String {
     format!(

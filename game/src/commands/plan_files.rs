@@ -5,8 +5,8 @@ use std::path::{Path, PathBuf};
 
 use sessions::{FrontEndError, printable_path, read_text};
 use sim_core::digest::sha256_hex;
-use sim_core::plan::check::{FileState, NamedFile, is_plan};
-use sim_core::plan::{FilesAtHand, LessonPlan, check};
+use sim_core::plan::check::is_plan;
+use sim_core::plan::{FileState, FilesAtHand, LessonPlan, NamedFile, check};
 use sim_core::scenario::{self, KnownRules, ScenarioProblem};
 
 use super::scenario_files::files_at;

@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::Marks;
 use crate::procedure::{WorkPhase, rule};
-use crate::session::checklist::ChecklistItem;
+use crate::session::checklist_item::ChecklistItem;
 use crate::session::own_judgement::{OwnJudgement, Sureness, VolumeOff};
 
 /// The trainee's own judgement beside what is true.

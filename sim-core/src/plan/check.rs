@@ -1,39 +1,11 @@
 //! Checking a lesson plan: every problem found, with its place and how to fix it.
 
+use super::files::FilesAtHand;
 use super::rules;
 use super::written::{LessonPlan, PLAN_FORMAT};
 use crate::scenario::reading::{self, WhatIsRead};
 use crate::scenario::text_places::TextPlaces;
 use crate::scenario::{ScenarioProblem, check as scenario_check};
-
-/// What is known of the files that a plan can name.
-#[derive(Debug, Clone, Copy)]
-pub enum FilesAtHand<'a> {
-    /// Nothing: any file may be named.
-    Unknown,
-    /// Those that are at hand, each with what is wrong with it for a plan, if anything is.
-    These(&'a [NamedFile]),
-}
-
-/// A file that is at hand.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct NamedFile {
-    /// Its name, as a plan gives it.
-    pub name: String,
-    /// Whether it can be used.
-    pub state: FileState,
-}
-
-/// Whether a plan can use a file.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum FileState {
-    /// It is a sound scenario with help.
-    Practice,
-    /// It is a sound scenario against the clock and without help.
-    Timed,
-    /// It has problems.
-    Broken,
-}
 
 /// Checks a plan's text.
 ///

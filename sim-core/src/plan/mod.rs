@@ -10,6 +10,7 @@
 //! files are at hand. No clock is read here: the moment for which something is due is handed in as well.
 
 pub mod check;
+mod files;
 pub mod practice;
 mod rules;
 pub mod spacing;
@@ -19,7 +20,8 @@ mod written;
 #[cfg(test)]
 mod standing_tests;
 
-pub use check::{FilesAtHand, check};
+pub use check::check;
+pub use files::{FileState, FilesAtHand, NamedFile};
 pub use practice::{Practice, Practised, drill_practice};
 pub use standing::{DueAgain, NextStep, PlanStanding, StepStanding, StepState};
 pub use written::{LessonPlan, PLAN_FORMAT, PlanStep, StepKind, Until};

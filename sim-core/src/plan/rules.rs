@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::check::{FileState, FilesAtHand};
+use super::files::{FileState, FilesAtHand};
 use super::written::{LessonPlan, PlanStep, StepKind};
 use crate::generator::Level;
 use crate::scenario::suggest::near;

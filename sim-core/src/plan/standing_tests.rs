@@ -1,6 +1,5 @@
 //! Where people stand in a small plan.
 
-use super::check::{FilesAtHand, check};
 use super::*;
 use crate::drill::DrillKind;
 

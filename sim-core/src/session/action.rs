@@ -10,7 +10,7 @@ use crate::rig::parts::{
     RigPart, TimerSwitch, Trip,
 };
 
-pub use super::checklist::{ChecklistItem, TickMark};
+pub use super::checklist_item::{ChecklistItem, TickMark};
 pub use super::fault_report::{FaultReport, SuspectedCause};
 pub use super::sight::Sight;
 pub use crate::fault::{FaultKind, FaultPlace, Response};

@@ -9,7 +9,7 @@ use sim_core::session::own_judgement::{OwnJudgement, VolumeOff};
 
 pub use sim_core::marking::own_judgement::judged;
 
-use super::say;
+use crate::commands::json::print_object;
 
 /// Asks, and records the answer. A line that is no judgement is answered with `error`, and asked again;
 /// `null`, or the end of the input, leaves the question open.
@@ -73,4 +73,11 @@ fn unfit(session: &dyn LiveSession, own: &OwnJudgement) -> Option<String> {
     let items = ChecklistItem::of(order, terms);
     let other = own.again.iter().find(|item| !items.contains(item))?;
     Some(format!("this job has no phase `{}`: use those that `again` lists", other.name()))
+}
+
+/// Writes one object and delivers it at once: the other program waits for it.
+fn say(out: &mut dyn Write, value: &Value) -> Result<(), FrontEndError> {
+    print_object(out, value)?;
+    out.flush()?;
+    Ok(())
 }

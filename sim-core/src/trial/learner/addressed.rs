@@ -2,7 +2,7 @@
 
 use crate::drill::DrillKind;
 use crate::scenario::Scenario;
-use crate::session::checklist::ChecklistItem;
+use crate::session::checklist_item::ChecklistItem;
 
 /// What addresses one habit.
 #[derive(Debug, Clone, Copy)]

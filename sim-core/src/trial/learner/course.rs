@@ -10,7 +10,7 @@ use crate::noise::Stream;
 use crate::plan::spacing::{BOX_DAYS, DAY_S, Kept, LeitnerBox};
 use crate::plan::{LessonPlan, PlanStanding, PlanStep, Practice, Practised, StepKind, StepState};
 use crate::scenario::{KnownRules, check};
-use crate::session::checklist::ChecklistItem;
+use crate::session::checklist_item::ChecklistItem;
 use crate::trial::{TrialError, plan_time, rehearsal};
 
 /// Minutes of practice a day (CHOSEN).
