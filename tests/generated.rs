@@ -1,6 +1,7 @@
 //! Drawn rigs: sound scenarios, no two alike, and fair.
 //!
-//! A few seeds are tried here; `STEADY_DRAW_DRAWN_SEEDS` asks for more.
+//! A few seeds are tried here; `STEADY_DRAW_DRAWN_SEEDS` asks for more. `STEADY_DRAW_WRITE_PAIRS=FILE`
+//! looks for the pairs of faults that hold, and writes them as lines of their table.
 
 use std::collections::BTreeSet;
 use std::sync::Mutex;
@@ -9,7 +10,6 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use bench_tests::program::{run, run_on};
 use serde_json::Value;
 use sim_core::fault::FaultKind;
-use sim_core::generator::troubles::trouble;
 use sim_core::generator::{DrawnJob, Level, OrderKind, PAIRS, TROUBLES, draw, of_job};
 use sim_core::procedure::RULES;
 use sim_core::scenario::{KnownRules, check};
@@ -17,6 +17,9 @@ use sim_core::trial::DrawnTally;
 
 /// Asks for more seeds.
 const SEEDS: &str = "STEADY_DRAW_DRAWN_SEEDS";
+
+/// Asks for the lines of the table of pairs, in the file of this name.
+const WRITE_PAIRS: &str = "STEADY_DRAW_WRITE_PAIRS";
 
 fn seeds(usual: u64) -> u64 {
     std::env::var(SEEDS).ok().and_then(|seeds| seeds.parse().ok()).unwrap_or(usual)
@@ -76,7 +79,12 @@ fn each_fault_is_found_on_each_order_on_which_it_is_drawn_and_its_habit_overlook
 
 #[test]
 fn of_each_pair_both_are_found_and_each_habit_overlooks_its_own() {
-    assert!(PAIRS.len() > 20, "{} pairs", PAIRS.len());
+    if let Some(path) = std::env::var_os(WRITE_PAIRS) {
+        std::fs::write(path, pairs_that_hold(seeds(60)).join("\n")).unwrap();
+    }
+    assert!(PAIRS.len() > 100, "{} pairs", PAIRS.len());
+    let all = all_pairs();
+    assert!(PAIRS.iter().all(|pair| all.contains(pair)), "only faults of the table are drawn");
     let said = against(PAIRS, |(one, other)| {
         wrong(OrderKind::Calibration, &[*one, *other], 1..1 + seeds(2))
     });
@@ -91,32 +99,25 @@ fn of_each_pair_both_are_found_and_each_habit_overlooks_its_own() {
     }
 }
 
-/// Prints every pair that holds, to be written into the table.
-#[test]
-fn pairs_that_hold_can_be_looked_for() {
-    let Ok(asked) = std::env::var("STEADY_DRAW_LOOK_FOR_PAIRS") else { return };
-    let seeds: u64 = asked.parse().unwrap();
-    let on_line = |kind: FaultKind| {
-        trouble(kind).is_some_and(|trouble| trouble.orders.contains(&OrderKind::Calibration))
-    };
-    let mut pairs = Vec::new();
-    for (index, one) in TROUBLES.iter().enumerate() {
-        for other in TROUBLES.iter().skip(index + 1) {
-            if on_line(one.kind) && on_line(other.kind) {
-                pairs.push((one.kind, other.kind));
-            }
-        }
-    }
-    let held = against(&pairs, |(one, other)| {
-        match wrong(OrderKind::Calibration, &[*one, *other], 1..1 + seeds) {
-            Some(why) => {
-                eprintln!("{why}");
-                None
-            }
-            None => Some(format!("    (FaultKind::{one:?}, FaultKind::{other:?}),")),
-        }
+/// Every two faults that may be drawn for a calibration.
+fn all_pairs() -> Vec<(FaultKind, FaultKind)> {
+    let of_calibration: Vec<FaultKind> = TROUBLES
+        .iter()
+        .filter(|trouble| trouble.orders.contains(&OrderKind::Calibration))
+        .map(|trouble| trouble.kind)
+        .collect();
+    let pairs = of_calibration.iter().enumerate().flat_map(|(index, one)| {
+        of_calibration.iter().skip(index + 1).map(move |other| (*one, *other))
     });
-    println!("{}", held.join("\n"));
+    pairs.collect()
+}
+
+/// The lines of the table for every pair that holds.
+fn pairs_that_hold(seeds: u64) -> Vec<String> {
+    against(&all_pairs(), |(one, other)| {
+        let wrong = wrong(OrderKind::Calibration, &[*one, *other], 1..1 + seeds);
+        wrong.is_none().then(|| format!("    ({one:?}, {other:?}),"))
+    })
 }
 
 #[test]
@@ -205,6 +206,7 @@ fn a_drawn_rig_is_worked_kept_and_replayed_to_the_same_bits() {
     assert_eq!(replayed.status, 0);
     let again = run(desk.path(), &["rehearse", "--drawn", "3", "--keep", "rig.ron"]);
     assert_eq!(again.status, 2, "a kept rig is never overwritten");
+    assert!(again.error.contains("choose another name"), "{}", again.error);
     let words = run_on(desk.path(), &["drive", "--drawn", "1", "--words"], b"quit\n");
     assert!(words.out.contains("Level 1 of 3"), "{}", words.out);
     for wrong in [

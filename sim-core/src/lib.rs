@@ -9,8 +9,9 @@
 //! ```text
 //! units, air -> calibration
 //! units, air -> rig -> fault -> scenario -> session -> procedure -> marking
-//!                                              |-----> operator -> trial
-//!                                              `-----> drill
+//!                         |                    |-----> operator -> trial
+//!                         |                    `-----> drill
+//!                         `-> generator (a fault and its size become a scenario's text)
 //! ```
 //!
 //! A session takes actions and gives views. The truth is behind [`session::Session::open`], which

@@ -8,6 +8,7 @@ use std::time::SystemTime;
 use sim_core::marking::mark;
 use sim_core::scenario::KnownRules;
 use sim_core::scenario::site_look::SiteLook;
+use sim_core::session::Session;
 use sim_core::session::journal::NullSink;
 use sim_core::session::replay::replay;
 
@@ -101,6 +102,7 @@ impl Storage for LocalStorage {
             }
         })?;
         let situation = situation(&scenario.0);
+        let notice = notice.or_else(|| lesson_notice(&session));
         Ok(Opened { session: Box::new(session), notice, journal, situation })
     }
 
@@ -163,6 +165,15 @@ impl Storage for LocalStorage {
         replace_files(&files)?;
         Ok(folder.display().to_string())
     }
+}
+
+/// What there is to say of a lesson that has just begun.
+fn lesson_notice(session: &Session) -> Option<String> {
+    let phases = session.papers().terms.phases?;
+    Some(format!(
+        "This is a lesson: {}. Everything before it has been done. Sign the field book when the work of the lesson is done.",
+        phases.words()
+    ))
 }
 
 /// The folder of lessons among the scenarios.
@@ -327,6 +338,27 @@ mod tests {
             assert_eq!(card.trouble, None, "{}", card.title);
             assert!(card.situation.is_some_and(|told| !told.is_empty()), "{}", card.title);
         }
+    }
+
+    #[test]
+    fn a_lesson_begins_where_its_phase_does_and_goes_on_after_it_was_left() {
+        let (storage, _folder) = storage();
+        let lessons: Vec<_> =
+            storage.scenarios().into_iter().filter(|card| card.job == JobKind::Lesson).collect();
+        assert_eq!(lessons.len(), 8);
+        let points =
+            lessons.into_iter().find(|card| card.title == "Seven flows").expect("a lesson");
+        let opened = storage.begin(&points.id, 2).expect("a session");
+        let told = opened.notice.clone().expect("a notice");
+        assert!(told.starts_with("This is a lesson: points."), "{told}");
+        let before = opened.session.view();
+        assert!(before.calibrator.knob > 0.99 && before.blower.loudness > 0.5, "it is warm");
+        drop(opened);
+        let kept = only(storage.kept_sessions());
+        assert_eq!(kept.state, KeptState::Unfinished);
+        let again = storage.resume(&kept.id).expect("it goes on").session;
+        assert_eq!(again.view(), before);
+        assert!(again.lesson_began().is_some());
     }
 
     #[test]

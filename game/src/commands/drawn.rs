@@ -15,7 +15,7 @@ pub struct DrawnArguments {
     pub drawn: Option<Level>,
     /// Keep the drawn rig as a scenario in this file. An existing file is never overwritten. The file tells
     /// what is wrong.
-    #[arg(long, value_name = "FILE", requires = "drawn")]
+    #[arg(long, value_name = "FILE")]
     pub keep: Option<PathBuf>,
 }
 
@@ -29,9 +29,16 @@ impl DrawnArguments {
     ///
     /// # Errors
     ///
-    /// When the file exists or cannot be written.
+    /// When a file is named without a rig to keep in it, or it exists or cannot be written.
     pub fn rig(&self, seed: u64) -> Result<Option<DrawnRig>, FrontEndError> {
-        let Some(level) = self.drawn else { return Ok(None) };
+        let Some(level) = self.drawn else {
+            return match self.keep {
+                Some(_) => Err(FrontEndError::Wrong(
+                    "--keep keeps a drawn rig: add --drawn LEVEL, or leave --keep out".to_owned(),
+                )),
+                None => Ok(None),
+            };
+        };
         let rig = generator::draw(level, seed);
         if let Some(path) = &self.keep {
             keep(path, &rig.text)?;
@@ -42,7 +49,14 @@ impl DrawnArguments {
 
 /// Writes a scenario to a new file.
 fn keep(path: &Path, text: &str) -> Result<(), FrontEndError> {
-    let fault = |error: std::io::Error| FrontEndError::file("create", path, &error);
+    let fault = |error: std::io::Error| match error.kind() {
+        std::io::ErrorKind::AlreadyExists => FrontEndError::File {
+            doing: "create",
+            path: path.to_owned(),
+            reason: "there is something of that name already: choose another name".to_owned(),
+        },
+        _ => FrontEndError::file("create", path, &error),
+    };
     let mut file = std::fs::File::create_new(path).map_err(fault)?;
     file.write_all(text.as_bytes()).map_err(fault)
 }

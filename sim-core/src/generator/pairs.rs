@@ -2,7 +2,7 @@
 //!
 //! Found by trying every two faults of the table on sixty calibrations each: the careful operator passes
 //! all of them and notices both, and each habit fails all of those that are about it. A test proves each
-//! pair again; `STEADY_DRAW_LOOK_FOR_PAIRS=60` prints the pairs that hold, to be written here.
+//! pair again; `STEADY_DRAW_WRITE_PAIRS=FILE` makes it write the pairs that hold, to be put here.
 
 use crate::fault::FaultKind::{
     self, BarometerAtSeaLevel, BarometerOff, CalibratorGasketMissing, CertificateActualFirst,
