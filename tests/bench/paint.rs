@@ -4,6 +4,7 @@
     reason = "the worst readings and the times are there to be looked at"
 )]
 
+mod drills;
 mod gallery;
 mod high_contrast;
 mod looked_at;

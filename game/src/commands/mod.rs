@@ -1,6 +1,7 @@
 //! One file for each command, none of which needs a window.
 
 pub mod check;
+pub mod drill;
 pub mod drive;
 pub mod json;
 pub mod operating_point;

@@ -10,6 +10,7 @@
 
 pub mod advice;
 mod caution;
+pub mod drill;
 mod field_names;
 mod help;
 mod moves;
