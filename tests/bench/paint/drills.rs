@@ -19,10 +19,10 @@ use super::read;
 const DRAWS: u32 = 200;
 /// The smallest loupe of a window.
 const SIDE_PX: u32 = 209;
-/// The loupe in a window of 1920 pixels: the circles of a chart lie near each other.
-const CHART_SIDE_PX: u32 = 310;
-/// How far beside the middle of an hour a chart is read, hours.
-const BESIDE_H: [f64; 5] = [0.0, 0.07, -0.07, 0.14, -0.14];
+/// How far beside the middle of an hour a chart is read, hours, and how large its picture is then, as in a
+/// window of 1920 pixels at scale 1 and 2: the circles of a chart lie near each other.
+const BESIDE_H: [(f64, u32); 6] =
+    [(0.0, 310), (0.07, 310), (-0.07, 310), (0.0, 620), (0.14, 620), (-0.14, 620)];
 /// The seed of the draws.
 const SEED: u64 = 31;
 
@@ -136,18 +136,21 @@ fn the_mean_of_a_chart_is_in_its_pictures_what_is_right() {
         for hour in 0..24_u32 {
             let middle = f64::from(hour) + 0.5;
             // Where an arc or a number blots the circles, whoever reads looks a few minutes beside it.
-            let seen = BESIDE_H.into_iter().find_map(|beside| {
+            let seen = BESIDE_H.into_iter().find_map(|(beside, side_px)| {
                 let inked =
                     |&&(at, pen): &&(f64, f64)| (at - middle - beside).abs() < 0.06 && pen > 10.0;
                 // Only which five it is, is taken from the view; an hour without a trace has none.
                 let &(_, near) = trace.iter().find(inked)?;
                 let held = KeptChart::Hour(middle + beside);
-                let pixels = chart(question, look, held, CHART_SIDE_PX);
+                let pixels = chart(question, look, held, side_px);
                 read::counted_trace(&Picture::new(pixels.data()), near)
             });
-            let drawn = |&(at, pen): &(f64, f64)| (at - middle).abs() < 0.06 && pen > 10.0;
-            if trace.iter().any(drawn) {
-                readings.push(seen.expect("it can be counted somewhere near"));
+            let drawn = |&&(at, pen): &&(f64, f64)| (at - middle).abs() < 0.06 && pen > 10.0;
+            if let Some(drawn) = trace.iter().find(drawn) {
+                let number = question.number();
+                readings.push(seen.unwrap_or_else(|| {
+                    panic!("question {number}: the ruling cannot be counted about {drawn:?}")
+                }));
             }
         }
         readings.iter().sum::<f64>() / readings.len() as f64 - number(question)
