@@ -5,6 +5,7 @@ mod advised;
 mod bench;
 mod cli;
 mod documents;
+mod drills;
 mod faults;
 mod generated;
 mod lessons;

@@ -7,6 +7,7 @@ use clap::{Parser, Subcommand};
 use sessions::{FrontEndError, Outcome};
 
 use crate::commands::check::{self, CheckArguments};
+use crate::commands::drill::{self, DrillArguments};
 use crate::commands::drive::{self, DriveArguments};
 use crate::commands::json::print_error;
 use crate::commands::operating_point::{self, OperatingPointArguments};
@@ -44,6 +45,7 @@ pub enum Command {
     Check(CheckArguments),
     Rehearse(RehearseArguments),
     Drive(DriveArguments),
+    Drill(DrillArguments),
     Replay(ReplayArguments),
     Progress(ProgressArguments),
     Trial(TrialArguments),
@@ -64,6 +66,7 @@ impl Command {
             Self::Check(arguments) => check::run(&arguments, out),
             Self::Rehearse(arguments) => rehearse::run(arguments, out),
             Self::Drive(arguments) => drive::run(arguments, out),
+            Self::Drill(arguments) => drill::run(&arguments, out),
             Self::Replay(arguments) => replay::run(&arguments, out),
             Self::Progress(arguments) => progress::run(&arguments, out),
             Self::Trial(arguments) => trial::run(&arguments, out),
@@ -81,6 +84,7 @@ impl Command {
         match self {
             Self::Check(_) | Self::Drive(_) => false,
             Self::Rehearse(RehearseArguments { json, .. })
+            | Self::Drill(DrillArguments { json, .. })
             | Self::Replay(ReplayArguments { json, .. })
             | Self::Progress(ProgressArguments { json, .. })
             | Self::Trial(TrialArguments { json, .. })

@@ -5,6 +5,7 @@
 )]
 
 mod air;
+mod drills;
 mod gallery;
 mod high_contrast;
 mod looked_at;

@@ -3,6 +3,7 @@
 mod by_words;
 mod check;
 mod desk;
+mod drill;
 mod drive;
 mod json;
 mod judging;

@@ -7,6 +7,7 @@ pub mod canvas;
 pub mod chart;
 pub mod contrast;
 mod digits;
+pub mod drill;
 pub mod layers;
 mod live_parts;
 pub mod loupe;

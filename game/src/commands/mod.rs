@@ -2,6 +2,7 @@
 
 pub mod check;
 pub mod drawn;
+pub mod drill;
 pub mod drive;
 pub mod json;
 pub mod operating_point;

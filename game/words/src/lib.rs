@@ -12,6 +12,7 @@ pub mod advice;
 mod briefing;
 mod caution;
 mod checklist;
+pub mod drill;
 mod field_names;
 mod help;
 mod moves;

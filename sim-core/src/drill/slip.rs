@@ -210,9 +210,9 @@ impl DrillSlip {
             Self::FaultyCopy => {
                 "that is a copy, and it does not agree with the original: use the original"
             }
-            Self::FalseAlarm => "nothing is wrong there: a false alarm stops good work",
+            Self::FalseAlarm => "nothing is wrong: a false alarm stops good work",
             Self::Missed => "you missed it",
-            Self::WrongPart => "that part is in order, and another one is not",
+            Self::WrongPart => "that is in order, and something else is not",
             Self::Celsius => {
                 "you used degrees Celsius: add 273 first, because the ratio is one of kelvins"
             }

@@ -33,7 +33,7 @@ impl Session {
 
 impl View {
     /// The same view with every scale read by a sharp eye, whose scatter comes from `eyes`.
-    fn read_by(mut self, mut eyes: Stream) -> Self {
+    pub(crate) fn read_by(mut self, mut eyes: Stream) -> Self {
         let mut reads = |seen: &mut f64, sd: f64| *seen += sd * eyes.normal();
         for leg in [&mut self.manometer.left, &mut self.manometer.right] {
             // Both edges of a meniscus are read in one look.

@@ -9,7 +9,7 @@ use super::picture::{Crossing, Picture, apart, brightness, rgb};
 /// A leg of the manometer: inches to the lowest edge of its water. `near_in` says which inch it is.
 pub fn leg(picture: &Picture, sight: Sight, near_in: f64) -> f64 {
     let unit = picture.side() / 280.0;
-    let axis = water_axis(picture, unit);
+    let axis = water_axis(picture, sight, unit);
     let edge = lowest_edge(picture, axis, unit);
     // Marks begin beside the glass, towards the scale.
     let side = if sight == Sight::RightLeg { -1.0 } else { 1.0 };
@@ -33,12 +33,14 @@ pub fn leg(picture: &Picture, sight: Sight, near_in: f64) -> f64 {
     above + (near_in - above).round()
 }
 
-/// The middle of the water, from its colour low in the picture.
-fn water_axis(picture: &Picture, unit: f64) -> f64 {
+/// The middle of the water, from its colour low in the picture, on the side of the glass: a number that
+/// stands at the rim has a colour like it at its edges.
+fn water_axis(picture: &Picture, sight: Sight, unit: f64) -> f64 {
     let row = 246.0 * unit;
+    let on_side = |x: f64| (x < 140.0 * unit) == (sight != Sight::RightLeg);
     let water: Vec<f64> = (0..picture.side() as usize)
         .map(|x| x as f64 + 0.5)
-        .filter(|x| apart(picture.at(*x, row), rgb(palette::WATER)) < 45.0)
+        .filter(|x| on_side(*x) && apart(picture.at(*x, row), rgb(palette::WATER)) < 45.0)
         .collect();
     0.5 * (water.first().unwrap() + water.last().unwrap())
 }
@@ -57,6 +59,7 @@ fn lowest_edge(picture: &Picture, axis: f64, unit: f64) -> f64 {
     let film = brightness(rgb(palette::GLASS));
     while bright(y) < 0.5 * (film + deep) {
         y -= 0.05;
+        assert!(y > 0.0, "no film above the edge of the water");
     }
     0.5 * (under + y)
 }
@@ -185,6 +188,11 @@ pub fn thermometer(picture: &Picture, near: f64) -> f64 {
 /// The trace in the middle of a chart that lies loose under the glass: chart divisions. `near` says
 /// which five it is.
 pub fn trace(picture: &Picture, near: f64) -> f64 {
+    counted_trace(picture, near).expect("the ruling cannot be counted")
+}
+
+/// The same, unless the ruling cannot be counted there, because an arc or a number blots it.
+pub fn counted_trace(picture: &Picture, near: f64) -> Option<f64> {
     let unit = picture.side() / 280.0;
     let centre = 140.0 * unit;
     let deg = -113.0_f64;
@@ -196,9 +204,9 @@ pub fn trace(picture: &Picture, near: f64) -> f64 {
             inked_at(picture, (centre + left.0 * off, centre + left.1 * off), out, near)
         })
         .collect();
-    assert!(readings.len() >= 3, "the ruling cannot be counted");
     readings.sort_by(f64::total_cmp);
-    readings[readings.len() / 2]
+    let middle = readings.get(readings.len() / 2).copied();
+    middle.filter(|_| readings.len() >= 3)
 }
 
 /// A reading where a walk outwards past `middle` crosses the trace. A circle that the trace hides is
