@@ -37,7 +37,7 @@ fn a_sound_plan_is_printed_with_its_times() {
         "A small plan. Whoever tries it.",
         "First calibration",
         "passed with 80 marks at least",
-        "in all 1 h",
+        "in all 0 h 59 min",
         "1 lesson plan checked, no problem found",
     ] {
         assert!(said.out.contains(words), "{words}\n{}", said.out);
@@ -60,7 +60,7 @@ fn what_is_wrong_with_a_plan_is_told_with_its_place() {
     let said = run(desk.path(), &["check", "plans/plan.ron"]);
     assert_eq!(said.status, 1);
     assert!(
-        said.out.contains("plan.ron:7:16: there is no scenario `frist.ron`; write `first.ron`"),
+        said.out.contains("plan.ron:7:10: there is no scenario `frist.ron`; write `first.ron`"),
         "{}",
         said.out
     );
@@ -102,8 +102,9 @@ fn progress_follows_the_plan_and_names_one_next_step() {
     assert_eq!(folder.status, 0, "{}", folder.error);
     let page = std::fs::read_to_string(desk.path().join("page/progress.html")).unwrap();
     assert!(page.contains("Lesson plan: A small plan") && page.contains("Leitner"));
-    let message = refused(desk.path(), &["progress", "out", "--on", "2026-02-31"]);
-    assert!(message.contains("2026-02-31"), "{message}");
+    let wrong = run(desk.path(), &["progress", "out", "--on", "2026-02-31"]);
+    assert_eq!((wrong.status, wrong.out.as_str()), (2, ""));
+    assert!(wrong.error.contains("`2026-02-31` is not a date"), "{}", wrong.error);
 }
 
 /// Runs with the folders of a person's machine in this folder.

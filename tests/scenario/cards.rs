@@ -8,7 +8,7 @@ use sim_core::procedure::RULES;
 use sim_core::scenario::{KnownRules, Scenario, check};
 
 /// Words of a fault's title that only tie the others together, or name what any card may name.
-const NO_NEWS: [&str; 31] = [
+const NO_NEWS: [&str; 33] = [
     "a",
     "an",
     "the",
@@ -31,6 +31,8 @@ const NO_NEWS: [&str; 31] = [
     "without",
     "far",
     "calibrator",
+    "chart",
+    "electronic",
     "manometer",
     "sampler",
     "last",
@@ -110,11 +112,8 @@ fn named(path: &std::path::Path, scenario: &Scenario) -> Vec<String> {
             named.push(format!("the habit {habit}"));
         }
     }
-    // A rule of one word has that of its topic, which a card may have: what matters is its breach.
-    for rule in RULES.iter().filter(|rule| rule.id.contains('-')) {
-        if stems(rule.id).iter().all(has) {
-            named.push(format!("the rule {}", rule.id));
-        }
+    for rule in RULES.iter().filter(|rule| stems(rule.title).iter().all(has)) {
+        named.push(format!("the rule {}", rule.id));
     }
     named
 }

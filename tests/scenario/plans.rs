@@ -47,29 +47,29 @@ fn a_sound_plan_is_taken() {
 
 #[test]
 fn what_cannot_be_read_is_said_with_its_place() {
-    insta::assert_snapshot!(one(r#"(step: Dril("pen"))"#), @"");
-    insta::assert_snapshot!(one(r#"(step: Drill("pan"))"#), @"");
-    insta::assert_snapshot!(one(r#"(step: Drill("pen"), untill: (times: 2))"#), @"");
-    insta::assert_snapshot!(one(r#"(step: Drill("pen"), until: (times: 2.5))"#), @"");
-    insta::assert_snapshot!(one(r#"(step: Drill("pen")"#), @"");
-    insta::assert_snapshot!(said("(title: \"No format\")").join("; "), @"");
-    insta::assert_snapshot!(said("(format: 7, title: \"x\")").join("; "), @"");
-    insta::assert_snapshot!(said("").join("; "), @"");
+    insta::assert_snapshot!(one(r#"(step: Dril("pen"))"#), @"6:8: `Dril` is unknown here; write `Drill` (reading stopped here: check again afterwards)");
+    insta::assert_snapshot!(one(r#"(step: Drill("pan"))"#), @"6:15: there is no drill called `pan`: choose one of certificate, barometer, thermometer, leg, difference, water-at-rest, pen, pen-at-rest, station, point-sums, line, elapsed-time, chart-mean; write it as scenarios/README.md shows (reading stopped here: check again afterwards)");
+    insta::assert_snapshot!(one(r#"(step: Drill("pen"), untill: (times: 2))"#), @"6:22: there is no field `untill` here; write `until` (reading stopped here: check again afterwards)");
+    insta::assert_snapshot!(one(r#"(step: Drill("pen"), until: (times: 2.5))"#), @"6:38: a whole number is expected, not 2.5; write it without decimals, such as 2 (reading stopped here: check again afterwards)");
+    insta::assert_snapshot!(one(r#"(step: Drill("pen")"#), @"7:5: a comma is expected here; put a comma between the two entries, or close the quotation mark before this place (reading stopped here: check again afterwards)");
+    insta::assert_snapshot!(said("(title: \"No format\")").join("; "), @"1:1: the lesson plan does not state its format; begin with `(format: 1,`");
+    insta::assert_snapshot!(said("(format: 7, title: \"x\")").join("; "), @"1:2: format 7 is unknown; write `format: 1`, or use the program that wrote this lesson plan");
+    insta::assert_snapshot!(said("").join("; "), @"1:1: the text is empty; start from the lesson plan that comes with the program");
 }
 
 #[test]
 fn what_can_be_read_is_held_against_the_rules() {
-    insta::assert_snapshot!(one(""), @"");
-    insta::assert_snapshot!(one(r#"(step: Drill("pen"), until: (marks: 80))"#), @"");
-    insta::assert_snapshot!(one(r#"(step: Drill("pen"), until: (unaided: true))"#), @"");
-    insta::assert_snapshot!(one(r#"(step: Drill("pen"), until: (times: 0))"#), @"");
-    insta::assert_snapshot!(one(r#"(step: Drill("pen")), (step: Drill("pen"))"#), @"");
-    insta::assert_snapshot!(one(r#"(step: Drawn(9))"#), @"");
-    insta::assert_snapshot!(one(r#"(step: Job("01_frist.ron"))"#), @"");
-    insta::assert_snapshot!(one(r#"(step: Job("nothing like it.ron"))"#), @"");
-    insta::assert_snapshot!(one(r#"(step: Job("09_bad.ron"))"#), @"");
-    insta::assert_snapshot!(one(r#"(step: Sitting("01_first.ron"))"#), @"");
-    insta::assert_snapshot!(one(r#"(step: Job("01_first.ron"), until: (marks: inf))"#), @"");
+    insta::assert_snapshot!(one(""), @r#"5:5: the plan has no step; write at least one, such as `(step: Drill("leg"))`"#);
+    insta::assert_snapshot!(one(r#"(step: Drill("pen"), until: (marks: 80))"#), @"6:30: a drill has no marks; leave it out: a drill goes on until it is good enough by its own standard");
+    insta::assert_snapshot!(one(r#"(step: Drill("pen"), until: (unaided: true))"#), @"6:30: there is no help to ask for in a drill; leave it out: a drill goes on until it is good enough by its own standard");
+    insta::assert_snapshot!(one(r#"(step: Drill("pen"), until: (times: 0))"#), @"6:30: a step cannot be done 0 times; write 1 to 20");
+    insta::assert_snapshot!(one(r#"(step: Drill("pen")), (step: Drill("pen"))"#), @"6:24: this is step 1 again; name each thing once; to have it done several times, write `until: (times: 2)`");
+    insta::assert_snapshot!(one(r#"(step: Drawn(9))"#), @"6:2: there is no level 9; write 1 to 3");
+    insta::assert_snapshot!(one(r#"(step: Job("01_frist.ron"))"#), @"6:2: there is no scenario `01_frist.ron`; write `01_first.ron`");
+    insta::assert_snapshot!(one(r#"(step: Job("nothing like it.ron"))"#), @"6:2: there is no scenario `nothing like it.ron`; put it into the folder of scenarios, or correct its name");
+    insta::assert_snapshot!(one(r#"(step: Job("09_bad.ron"))"#), @"6:2: the scenario `09_bad.ron` has problems; check that file, and correct it first");
+    insta::assert_snapshot!(one(r#"(step: Sitting("01_first.ron"))"#), @"6:2: `01_first.ron` has no time limit, or allows help, so it is no sitting; write `Job(…)`, or name a scenario with `time_limit_min` and `help: false`");
+    insta::assert_snapshot!(one(r#"(step: Job("01_first.ron"), until: (marks: inf))"#), @"6:37: inf marks cannot be reached; write 0 to 100");
 }
 
 #[test]

@@ -89,6 +89,8 @@ fn the_same_actions_through_drive_end_in_the_same_bits_and_marks() {
         let shadow = recorded(shadow, paper.text());
         let path = folder.path().join(format!("{index}.journal"));
         let arguments = DriveArguments {
+            ask_judgement: false,
+            name: None,
             scenario: Some(bench_tests::repository().join("scenarios").join(name)),
             drawn: Default::default(),
             seed: *seed,

@@ -40,10 +40,13 @@ pub struct VolumeClaim {
 #[serde(rename_all = "snake_case")]
 pub enum VolumeOff {
     /// At most 2 percent.
+    #[serde(rename = "within_2")]
     Within2,
     /// At most 5 percent.
+    #[serde(rename = "within_5")]
     Within5,
     /// At most 10 percent.
+    #[serde(rename = "within_10")]
     Within10,
     /// More than 10 percent.
     Worse,
