@@ -2,11 +2,12 @@
 
 use sim_core::procedure::lesson::phase_of;
 use sim_core::scenario::setup::{LessonPhase, LessonPhases};
+use sim_core::session::view::run::RunStanding;
 
 use super::interrupt::{away, thunder};
 use super::next::Advice;
 use super::scene::Scene;
-use super::{arrive, check, finish, mount, plates, points, run};
+use super::{arrive, back, check, finish, mount, plates, points, run};
 
 /// The next step; none once everything that belongs to the lesson is done.
 pub(super) fn next_step(scene: &Scene<'_>, phases: LessonPhases) -> Option<Advice> {
@@ -51,17 +52,28 @@ fn after_the_readings(scene: &Scene<'_>, phases: LessonPhases) -> Option<Advice>
         .or_else(|| of(LessonPhase::Calculations, finish::sums))
         .or_else(|| of(LessonPhase::FlowCheck, check::of_own_line))
         .or_else(|| of(LessonPhase::Restoring, finish::restore))
-        .or_else(|| run::next_step(scene).filter(|step| of_run(step, phases)))
+        .or_else(|| of_run(scene, phases))
         .or_else(|| of(LessonPhase::Recovery, finish::closed))
 }
 
-/// Whether a step of the run belongs to the lesson. What makes the sampler safe for hands belongs to
-/// whatever they are wanted for.
-fn of_run(step: &Advice, phases: LessonPhases) -> bool {
-    let run = [LessonPhase::SettingUp, LessonPhase::Recovery, LessonPhase::Volume];
-    let phase = step.reason().map(phase_of);
-    match phase.filter(|phase| run.contains(phase)) {
-        Some(phase) => phases.has(phase),
-        None => run.into_iter().any(|phase| phases.has(phase)),
+/// The next step of the run: setting it up before it, recovering the sample and the volume after it.
+fn of_run(scene: &Scene<'_>, phases: LessonPhases) -> Option<Advice> {
+    let run = scene.view.run.as_deref()?;
+    match run.standing {
+        RunStanding::Before if phases.has(LessonPhase::SettingUp) => run::next_step(scene),
+        RunStanding::Before | RunStanding::Away => None,
+        RunStanding::Back => {
+            let of_volume =
+                |step: &Advice| step.reason().map(phase_of) == Some(LessonPhase::Volume);
+            let recovery = if phases.has(LessonPhase::Recovery) {
+                run::next_step(scene).filter(|step| !of_volume(step))
+            } else {
+                None
+            };
+            recovery.or_else(|| match phases.has(LessonPhase::Volume) {
+                true => back::volume(scene, run),
+                false => None,
+            })
+        }
     }
 }
