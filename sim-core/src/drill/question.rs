@@ -199,7 +199,7 @@ impl Question {
     }
 
     /// The scale that is read, and what is read of a view on it.
-    const fn scale(&self) -> Option<(Marks, fn(&View) -> Option<f64>)> {
+    const fn scale(&self) -> Option<(Marks, Reads)> {
         Some(match self.kind {
             DrillKind::Leg | DrillKind::Difference | DrillKind::WaterAtRest => {
                 (LEG, |view| leg(view).map(|leg| leg.meniscus_in))
@@ -237,6 +237,9 @@ impl Question {
         judge(&self.drawn.truth, &slips, &self.kind.standard(), answer)
     }
 }
+
+/// What is read of a view on a scale.
+type Reads = fn(&View) -> Option<f64>;
 
 /// The scale of the manometer.
 const LEG: Marks = Marks { mark: 0.1, number: 1.0, eye: EYE_LEG_IN };

@@ -132,27 +132,44 @@ fn the_mean_of_a_chart_is_in_its_pictures_what_is_right() {
         let look = &question.looks()[0];
         let run = look.view.run.as_deref().unwrap();
         let trace = run.kept_chart.as_deref().unwrap();
-        let mut readings = Vec::new();
+        let (mut readings, mut edges) = (Vec::new(), 0);
         for hour in 0..24_u32 {
             let middle = f64::from(hour) + 0.5;
-            // Where an arc or a number blots the circles, whoever reads looks a few minutes beside it.
-            let seen = BESIDE_H.into_iter().find_map(|(beside, side_px)| {
-                let inked =
-                    |&&(at, pen): &&(f64, f64)| (at - middle - beside).abs() < 0.06 && pen > 10.0;
-                // Only which five it is, is taken from the view; an hour without a trace has none.
-                let &(_, near) = trace.iter().find(inked)?;
-                let held = KeptChart::Hour(middle + beside);
-                let pixels = chart(question, look, held, side_px);
-                read::counted_trace(&Picture::new(pixels.data()), near)
-            });
             let drawn = |&&(at, pen): &&(f64, f64)| (at - middle).abs() < 0.06 && pen > 10.0;
             if let Some(drawn) = trace.iter().find(drawn) {
+                // Where the pen fell or rose within a quarter of an hour, its own line hides the circles.
+                let near = |&&(at, _): &&(f64, f64)| (at - middle).abs() < 0.25;
+                let steep = |&(_, pen): &(f64, f64)| (pen - drawn.1).abs() > 3.0;
+                let goes_on = |side: f64| {
+                    let there = |&(at, pen): &(f64, f64)| {
+                        (at - middle - side * 0.2).abs() < 0.05 && pen > 10.0
+                    };
+                    trace.iter().any(there)
+                };
+                let is_edge = !goes_on(-1.0) || !goes_on(1.0);
+                if is_edge || trace.iter().filter(near).filter(|one| one.1 > 10.0).any(steep) {
+                    edges += 1;
+                    readings.push(drawn.1);
+                    continue;
+                }
+                // Where an arc or a number blots the circles, whoever reads looks a few minutes beside it.
+                let seen = BESIDE_H.into_iter().find_map(|(beside, side_px)| {
+                    let inked = |&&(at, pen): &&(f64, f64)| {
+                        (at - middle - beside).abs() < 0.06 && pen > 10.0
+                    };
+                    // Only which five it is, is taken from the view; an hour without a trace has none.
+                    let &(_, near) = trace.iter().find(inked)?;
+                    let held = KeptChart::Hour(middle + beside);
+                    let pixels = chart(question, look, held, side_px);
+                    read::counted_trace(&Picture::new(pixels.data()), near)
+                });
                 let number = question.number();
                 readings.push(seen.unwrap_or_else(|| {
                     panic!("question {number}: the ruling cannot be counted about {drawn:?}")
                 }));
             }
         }
+        assert!(edges <= 2, "{edges} hours of a chart are not read from its pictures");
         readings.iter().sum::<f64>() / readings.len() as f64 - number(question)
     });
 }

@@ -15,6 +15,8 @@ use crate::session::action::{Action, Sight};
 const DRAWS: f64 = 10.0;
 /// Readings that a chart of a run has: farther in, its circles crowd, and no sample is drawn there.
 const READS: (f64, f64) = (40.0, 92.0);
+/// Hour of the dial at which the run is switched off: with the longest power cut it still ends within the day.
+const ENDS_H: f64 = 20.0;
 /// Fewest hours with a trace.
 const FEWEST_HOURS: usize = 18;
 /// Runs that are tried until one leaves a trace that can be read.
@@ -24,7 +26,7 @@ const METER_TENTHS: u64 = 600_000;
 /// A step that visits every reading of the meter once before any comes again.
 const METER_STEP: u64 = 271_829;
 
-/// A run as the scenario orders it, the whole day round.
+/// A run as the scenario orders it.
 const RUN: &str = r#"run: (on: (day: 1, at: "00:00"), off: (day: 2, at: "00:00"), back: (day: 2, at: "08:00"),
         filters: [(number: "F-0001", mass_g: 4.1312), (number: "F-0002", mass_g: 4.0977)]),"#;
 
@@ -104,7 +106,8 @@ fn run(session: &mut Session, turns: f64, divisions: f64) -> Result<Vec<(f64, f6
             Action::TurnTrim { turns },
             Action::SetDial { weekday: day, hours },
             Action::SetTripper { trip: Trip::On, weekday: (day + 1) % 7, hours: 0.0 },
-            Action::SetTripper { trip: Trip::Off, weekday: (day + 2) % 7, hours: 0.0 },
+            // After a power cut the run ends later by as long, and must not come round to its beginning.
+            Action::SetTripper { trip: Trip::Off, weekday: (day + 1) % 7, hours: ENDS_H },
         ],
     );
     session.leave_site().map_err(DrawError::new)?;
