@@ -97,8 +97,6 @@ fn the_same_actions_through_drive_end_in_the_same_bits_and_marks() {
             words: false,
             journal: Some(path.clone()),
             resume: None,
-            ask_judgement: false,
-            name: None,
         };
         let mut out = Vec::new();
         run_on(arguments, &mut input.as_bytes(), &mut out).unwrap();
