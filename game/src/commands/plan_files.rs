@@ -64,6 +64,8 @@ impl PlanAtHand {
     /// As [`PlanAtHand::read`].
     pub fn shipped(scenarios: &Path) -> Result<Option<Self>, FrontEndError> {
         let path = scenarios.join(SHIPPED);
+        // The folder of the scenarios may be given by way of others: it is named as it is.
+        let path = std::fs::canonicalize(&path).unwrap_or(path);
         if path.is_file() { Self::read(&path).map(Some) } else { Ok(None) }
     }
 

@@ -158,7 +158,8 @@ mod tests {
         let score = BrierScore::of(&stated(&five)).expect("a score");
         assert!((score.score - 0.27).abs() < 1e-12, "{score:?}");
         // Groups: 0.9 came true in 2 of 3, 0.6 in 1 of 2; in all 3 of 5.
-        let reliability = (3.0 * (0.9_f64 - 2.0 / 3.0).powi(2) + 2.0 * 0.1 * 0.1) / 5.0;
+        let over = 0.9_f64 - 2.0 / 3.0;
+        let reliability = (3.0 * over * over + 2.0 * 0.1 * 0.1) / 5.0;
         assert!((score.reliability - reliability).abs() < 1e-12);
         assert!((score.uncertainty - 0.24).abs() < 1e-12);
         assert!((score.overconfidence - (0.78 - 0.6)).abs() < 1e-12);
