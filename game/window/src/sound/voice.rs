@@ -200,7 +200,8 @@ mod tests {
         };
         let (covered, open) = (noise(0.0), noise(1.0));
         assert!((covered.0 / open.0 - 1.0).abs() < 0.2, "it whines as before");
-        assert!(covered.1 < 0.8 * open.1, "{} against {}", covered.1, open.1);
+        // Whine and rush add as squares, and the rush is the fainter of the two.
+        assert!(covered.1 < 0.9 * open.1, "{} against {}", covered.1, open.1);
     }
 
     #[test]
