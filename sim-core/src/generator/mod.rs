@@ -4,12 +4,12 @@
 //! |---|---|
 //! | [`level`] | how hard a drawn rig is |
 //! | [`troubles`] | the faults that are drawn, each with the habit that overlooks it and the orders for it |
-//! | [`pairs`] | which two faults are drawn together |
-//! | [`job`] | what is drawn: site, season, weather, instruments, papers, order, faults |
-//! | [`order`] | the kinds of order, and which are drawn at which level |
-//! | [`dice`] | draws by name, so that one draw does not shift another |
-//! | [`names`] | invented stations and what they are |
-//! | [`text`] | the job as the text of a scenario |
+//! | `pairs` | which two faults are drawn together |
+//! | `job` | what is drawn: site, season, weather, instruments, papers, order, faults |
+//! | `order` | the kinds of order, and which are drawn at which level |
+//! | `dice` | draws by name, so that one draw does not shift another |
+//! | `names` | invented stations and what they are |
+//! | `text` | the job as the text of a scenario |
 //!
 //! A drawn scenario is a scenario like any other: it can be kept as a file, passes the check, and its
 //! journal holds its text, so that a session of it is replayed without the generator. Only faults and
