@@ -243,9 +243,16 @@ impl Hands for Keyboard {
             return;
         }
         if label == "remarks" {
-            if !self.screen.told().iter().any(|one| one.label == "write the decision") {
+            let open = |told: &[Told]| told.iter().any(|one| one.label == "page: remarks");
+            if !open(&self.screen.told()) {
                 self.key("F7");
-                self.screen.wait_for("the decision", |told| seen(told, "accepted").is_some());
+                pause(400);
+            }
+            // Where another decision is asked for, that is where F7 goes.
+            if !open(&self.screen.told()) {
+                self.go_to(label);
+                self.key("Return");
+                self.screen.wait_for("the page", open);
             }
             return;
         }

@@ -35,7 +35,7 @@ const LAPSE_TICKS: u64 = 4 * 60 * TICKS_PER_SECOND;
 
 /// How often a bench is looked after when nobody has stirred for a while. A sitting's is never left
 /// for so long, as its time runs out.
-pub const RESTING: Duration = Duration::from_secs(5);
+pub const RESTING: Duration = Duration::from_secs(10);
 
 /// Longest time of a frame that is spent on letting time pass.
 const FRAME_BUDGET: Duration = Duration::from_millis(8);
