@@ -3,7 +3,6 @@
 
 use super::action::{Action, HelpTopic, OnOff, Sight};
 use super::action_traits::ActionEffect;
-use super::checklist;
 use super::state::{Eyes, SessionState};
 use super::unattended_run::RunStage;
 use crate::rig::parts::{BlowerPlug, Gasket, Grip, Nut, PartPlace, RigPart};
@@ -12,6 +11,7 @@ use crate::time::Tick;
 
 mod added_filters;
 mod carry;
+mod checklist;
 mod electronic;
 mod filling;
 mod gauges;

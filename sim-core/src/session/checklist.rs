@@ -7,10 +7,7 @@
 use std::collections::BTreeSet;
 
 use super::action::Action;
-use super::apply::Refusal;
-use super::apply::refusal::refuse;
 use super::checklist_item::{ChecklistItem, TickMark};
-use crate::scenario::setup::Setup;
 
 impl ChecklistItem {
     /// The items that are ticked after these actions.
@@ -29,20 +26,6 @@ impl ChecklistItem {
         }
         ticked
     }
-}
-
-/// Whether an item may be marked: the scenario allows the checklist, and this order's has the item.
-pub(super) fn may_mark(setup: &Setup, item: ChecklistItem) -> Result<(), Refusal> {
-    if !setup.terms.allows_checklist() {
-        return refuse("this scenario does not allow a checklist");
-    }
-    if !ChecklistItem::of(&setup.work_order, &setup.terms).contains(&item) {
-        return refuse(format!(
-            "the checklist of this order has no item `{}`: tick one that it has",
-            item.name()
-        ));
-    }
-    Ok(())
 }
 
 #[cfg(test)]

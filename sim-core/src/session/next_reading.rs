@@ -1,8 +1,8 @@
 //! The reading that would be taken next when a lesson ends before the points.
 //!
 //! Most rules look at the state of the rig when something is read. In a lesson that ends with the
-//! manometer hung, nothing is read; so what would be read at that moment stands for it, by a perfect
-//! reader. It is no part of the session: nobody is told of it, and it counts as no reading.
+//! manometer hung, nothing is read, so they look at what a perfect reader would read at that moment.
+//! That reading is not part of the session: the trainee never sees it, and it is not marked.
 
 use super::action::{Action, Sight};
 use super::ground_truth::{EventRecord, GroundTruth};
