@@ -1,6 +1,7 @@
 //! Plots: drawn once, set as SVG for a page or a window and as vectors for paper.
 
 pub(super) mod axes;
+mod bar_scale;
 mod both_sittings;
 mod calibration_line;
 mod control_chart;

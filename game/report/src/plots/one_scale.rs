@@ -10,6 +10,7 @@ use super::super::cost_words::cubic_metres;
 use super::super::number_format::{NumberFormat, signed_percent};
 use super::super::text_layout::{self, Typeface};
 use super::axes::SMALL;
+use super::bar_scale::{BarScale, bar_with_edge};
 use super::draw_error::DrawError;
 use super::style::PlotStyle;
 
@@ -29,6 +30,10 @@ const HEAD: f64 = 46.0;
 const SCALE: f64 = 44.0;
 /// Room on each side.
 const SIDE: f64 = 18.0;
+
+/// Distances between the marks of the scale, percent.
+const STEPS: [f64; 13] =
+    [0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0];
 
 /// The trainee's volume and the true one, and what lies between.
 #[derive(Debug, Clone, PartialEq)]
@@ -124,7 +129,15 @@ impl OneScalePlot {
             let corners = [at(x(-limit), HEAD - 6.0), at(x(limit), bottom)];
             root.draw(&Rectangle::new(corners, palette.wash.mix(0.55).filled()))?;
         }
-        scale(root, style, (least, most), &x, bottom)?;
+        let of_percent = BarScale {
+            span: (least, most),
+            marks: (&STEPS, if style.is_narrow() { 5.0 } else { 9.0 }),
+            top: HEAD - 6.0,
+            side: SIDE,
+            caption: ("distance from the true volume, %", 23.0),
+        };
+        let write = |pct: f64, step: f64| NumberFormat::Signed(usize::from(step < 1.0)).write(pct);
+        of_percent.draw(root, style, &x, bottom, &write)?;
         self.head(root, style, &x, bottom)?;
         let (mut y, mut from) = (HEAD, self.own_pct);
         for slip in &self.slips {
@@ -135,11 +148,7 @@ impl OneScalePlot {
             }
             let to = from + slip.change_pct;
             let colour = if slip.of_the_method { palette.truth } else { palette.own };
-            let corners = [at(x(from.min(to)), y), at(x(from.max(to)), y + BAR)];
-            root.draw(&Rectangle::new(corners, colour.filled()))?;
-            // An edge keeps a slip without length visible, and shows its direction.
-            let edge = [at(x(to), y - 2.0), at(x(to), y + BAR + 2.0)];
-            root.draw(&PathElement::new(edge, style.line(palette.ink, 2.0)))?;
+            bar_with_edge(root, style, (x(from), x(to)), (y, BAR), colour)?;
             (y, from) = (y + BAR + GAP, to);
         }
         Ok(())
@@ -224,41 +233,6 @@ fn together(slips: Vec<Slip>) -> Vec<Slip> {
     }
     slips.extend(method);
     slips
-}
-
-/// The scale below: percent of the true volume.
-fn scale<DB: DrawingBackend>(
-    root: &DrawingArea<DB, Shift>,
-    style: &PlotStyle,
-    (least, most): (f64, f64),
-    x: &dyn Fn(f64) -> f64,
-    bottom: f64,
-) -> Result<(), DrawError>
-where
-    DB::ErrorType: 'static,
-{
-    let at = |x: f64, y: f64| (style.shift(x), style.shift(y));
-    let wanted = if style.is_narrow() { 5.0 } else { 9.0 };
-    let steps = [0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0];
-    let step = steps.into_iter().find(|step| (most - least) / step <= wanted).unwrap_or(5000.0);
-    let first = (least / step).ceil();
-    let marks = (0..20).map(|index| (first + f64::from(index)) * step);
-    let decimals = usize::from(step < 1.0);
-    for pct in marks.take_while(|&pct| pct <= most) {
-        let line = [at(x(pct), HEAD - 6.0), at(x(pct), bottom + 4.0)];
-        root.draw(&PathElement::new(line, style.faint(0.16)))?;
-        let font = style.text_at(SMALL, HPos::Center, VPos::Top);
-        let words = NumberFormat::Signed(decimals).write(pct);
-        root.draw(&Text::new(words, at(x(pct), bottom + 6.0), font))?;
-    }
-    let right = f64::from(style.width) - SIDE;
-    root.draw(&PathElement::new(
-        [at(SIDE, bottom), at(right, bottom)],
-        style.line(style.palette.ink, 1.0),
-    ))?;
-    let font = style.text_at(SMALL, HPos::Center, VPos::Top);
-    let words = "distance from the true volume, %".to_owned();
-    Ok(root.draw(&Text::new(words, at(0.5 * f64::from(style.width), bottom + 23.0), font))?)
 }
 
 #[cfg(test)]

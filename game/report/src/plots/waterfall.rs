@@ -9,6 +9,7 @@ use super::super::cost_words::cubic_metres;
 use super::super::number_format::signed_percent;
 use super::super::text_layout::{self, Typeface};
 use super::axes::SMALL;
+use super::bar_scale::{BarScale, bar_with_edge};
 use super::draw_error::DrawError;
 use super::style::PlotStyle;
 
@@ -24,6 +25,9 @@ const SCALE: f64 = 46.0;
 const TOP: f64 = 8.0;
 /// Room on each side.
 const SIDE: f64 = 16.0;
+
+/// Distances between the marks of the scale, m3.
+const STEPS: [f64; 12] = [0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0];
 
 /// Steps from the trainee's volume to the true one.
 #[derive(Debug, Clone, PartialEq)]
@@ -85,7 +89,18 @@ impl WaterfallPlot {
         let x = |volume: f64| SIDE + span * (volume - least) / (most - least);
         let at = |x: f64, y: f64| (style.shift(x), style.shift(y));
         let bottom = f64::from(style.height) - SCALE;
-        scale(root, style, (least, most), &x, bottom)?;
+        let of_volumes = BarScale {
+            span: (least, most),
+            marks: (&STEPS, if style.is_narrow() { 4.0 } else { 8.0 }),
+            top: 2.0,
+            side: SIDE,
+            caption: ("volume of the run at 298 K and 760 mmHg, m³", 24.0),
+        };
+        let write = |volume: f64, step: f64| {
+            let decimals = usize::from(step < 1.0);
+            format!("{volume:.decimals$}")
+        };
+        of_volumes.draw(root, style, &x, bottom, &write)?;
         let palette = style.palette;
         let mut y = TOP;
         for bar in &self.bars {
@@ -96,11 +111,7 @@ impl WaterfallPlot {
             }
             let colour = if bar.of_the_method { palette.truth } else { palette.own };
             let (from, to) = (x(bar.from_m3), x(bar.to_m3));
-            let corners = [at(from.min(to), y), at(from.max(to), y + BAR)];
-            root.draw(&Rectangle::new(corners, colour.filled()))?;
-            // An edge keeps a step without length visible, and shows its direction.
-            let edge = [at(to, y - 2.0), at(to, y + BAR + 2.0)];
-            root.draw(&PathElement::new(edge, style.line(palette.ink, 2.0)))?;
+            bar_with_edge(root, style, (from, to), (y, BAR), colour)?;
             y += BAR + GAP;
         }
         Ok(())
@@ -112,38 +123,4 @@ impl Bar {
     fn lines(&self, width: u32) -> Vec<String> {
         text_layout::wrapped(Typeface::Regular, SMALL, &self.words, f64::from(width) - 2.0 * SIDE)
     }
-}
-
-/// The scale of volumes below the bars.
-fn scale<DB: DrawingBackend>(
-    root: &DrawingArea<DB, Shift>,
-    style: &PlotStyle,
-    (least, most): (f64, f64),
-    x: &dyn Fn(f64) -> f64,
-    bottom: f64,
-) -> Result<(), DrawError>
-where
-    DB::ErrorType: 'static,
-{
-    let at = |x: f64, y: f64| (style.shift(x), style.shift(y));
-    let wanted = if style.is_narrow() { 4.0 } else { 8.0 };
-    let steps = [0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0];
-    let step = steps.into_iter().find(|step| (most - least) / step <= wanted).unwrap_or(5000.0);
-    let first = (least / step).ceil();
-    let marks = (0..20).map(|index| (first + f64::from(index)) * step);
-    for volume in marks.take_while(|&volume| volume <= most) {
-        let line = [at(x(volume), 2.0), at(x(volume), bottom + 4.0)];
-        root.draw(&PathElement::new(line, style.faint(0.16)))?;
-        let font = style.text_at(SMALL, HPos::Center, VPos::Top);
-        let decimals = usize::from(step < 1.0);
-        root.draw(&Text::new(format!("{volume:.decimals$}"), at(x(volume), bottom + 6.0), font))?;
-    }
-    let right = f64::from(style.width) - SIDE;
-    root.draw(&PathElement::new(
-        [at(SIDE, bottom), at(right, bottom)],
-        style.line(style.palette.ink, 1.0),
-    ))?;
-    let font = style.text_at(SMALL, HPos::Center, VPos::Top);
-    let words = "volume of the run at 298 K and 760 mmHg, m³".to_owned();
-    Ok(root.draw(&Text::new(words, at(0.5 * f64::from(style.width), bottom + 24.0), font))?)
 }
