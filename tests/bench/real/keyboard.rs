@@ -1,7 +1,6 @@
 //! A keyboard, and nothing else.
 
-use std::cell::{Cell, RefCell};
-use std::collections::BTreeMap;
+use std::cell::RefCell;
 
 use hands::Spot;
 use window::panels::help::COPY;
@@ -10,6 +9,7 @@ use window::ui::told::Told;
 
 use super::hands::{CALCULATE, Carry, Hands, lines, offered, seen, wait_for_act};
 use super::screen::{Screen, pause, said};
+use super::tally::Tally;
 
 /// Most presses of Tab that any thing is away.
 const FARTHEST: usize = 130;
@@ -17,39 +17,17 @@ const FARTHEST: usize = 130;
 /// The keyboard.
 pub struct Keyboard {
     pub screen: Screen,
-    /// How many keys were pressed.
-    pub keys: Cell<u32>,
-    /// On the way to what, and for what.
-    spent: RefCell<BTreeMap<String, u32>>,
-    doing: RefCell<String>,
+    /// How many keys were pressed, and for what.
+    pub tally: RefCell<Tally>,
 }
 
 impl Keyboard {
     pub fn new(screen: Screen) -> Self {
-        Self {
-            screen,
-            keys: Cell::new(0),
-            spent: RefCell::default(),
-            doing: RefCell::new("to begin".to_owned()),
-        }
-    }
-
-    /// What most of the keys were pressed for, the most first.
-    pub fn spent(&self) -> String {
-        let spent = self.spent.borrow();
-        let mut spent: Vec<_> = spent.iter().collect();
-        spent.sort_by_key(|(_, count)| std::cmp::Reverse(**count));
-        let lines = spent.into_iter().map(|(what, count)| format!("{count:4} {what}"));
-        lines.collect::<Vec<_>>().join("\n")
-    }
-
-    fn count(&self, keys: u32) {
-        self.keys.set(self.keys.get() + keys);
-        *self.spent.borrow_mut().entry(self.doing.borrow().clone()).or_default() += keys;
+        Self { screen, tally: RefCell::new(Tally::begun("to begin")) }
     }
 
     fn key(&self, key: &str) {
-        self.count(1);
+        self.tally.borrow_mut().add(1);
         self.screen.tool(&["key", key]);
         pause(45);
     }
@@ -66,7 +44,8 @@ impl Keyboard {
     }
 
     fn type_out(&self, text: &str) {
-        self.count(u32::try_from(text.chars().count()).unwrap_or(u32::MAX));
+        let signs = u32::try_from(text.chars().count()).unwrap_or(u32::MAX);
+        self.tally.borrow_mut().add(signs);
         self.screen.tool(&["type", "--delay", "40", "--", text]);
         pause(120);
     }
@@ -121,7 +100,7 @@ impl Keyboard {
 
     /// Goes on with F6 and Tab, the shorter way round, until something has the focus.
     pub fn go_to(&mut self, label: &str) {
-        label.clone_into(&mut self.doing.borrow_mut());
+        self.tally.borrow_mut().turn_to(label);
         let told = self.screen.wait_for(label, |told| told.iter().any(|one| one.label == label));
         let target = told.iter().find(|one| one.label == label && one.tab).expect("by Tab");
         let wanted = region(&told, target);
@@ -231,7 +210,7 @@ impl Hands for Keyboard {
     }
 
     fn press(&mut self, label: &str) {
-        label.clone_into(&mut self.doing.borrow_mut());
+        self.tally.borrow_mut().turn_to(label);
         let quick = match label {
             "10 s" => Some("period"),
             "1 min" => Some("comma"),
@@ -275,7 +254,7 @@ impl Hands for Keyboard {
         value: &mut dyn FnMut(&mut dyn Hands, usize) -> String,
     ) {
         self.go_to(thing);
-        *self.doing.borrow_mut() = format!("reading {thing} and its row");
+        self.tally.borrow_mut().turn_to(&format!("reading {thing} and its row"));
         self.key("equal");
         for (place, field) in fields.iter().enumerate() {
             let there = |told: &[Told]| focused(told).is_some_and(|one| one.label == *field);
@@ -303,7 +282,7 @@ impl Hands for Keyboard {
     }
 
     fn write(&mut self, field: &str, text: &str) {
-        field.clone_into(&mut self.doing.borrow_mut());
+        self.tally.borrow_mut().turn_to(field);
         let at = |told: &[Told]| focused(told).is_some_and(|one| one.label == field);
         if !at(&self.screen.told()) {
             self.key("F8");

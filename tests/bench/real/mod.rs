@@ -17,3 +17,4 @@ mod run_job;
 mod runs;
 mod screen;
 mod starts;
+mod tally;

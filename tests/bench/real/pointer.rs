@@ -1,12 +1,12 @@
 //! A pointer with one button and a wheel, and nothing else.
 
-use std::cell::{Cell, RefCell};
-use std::collections::BTreeMap;
+use std::cell::RefCell;
 
 use super::hands::{
     CALCULATE, Carry, Hands, act_comes, lines, middle, offered, seen, wait_for_act,
 };
 use super::screen::{Screen, pause};
+use super::tally::Tally;
 use window::panels::field_book::STRIP;
 use window::panels::hand_card::TO_WRITE;
 use window::panels::help::COPY;
@@ -20,36 +20,13 @@ const STEP_UNITS: f32 = 24.0 * 0.209_44;
 pub struct Pointer {
     pub screen: Screen,
     at_hand: String,
-    /// How often its button was pressed.
-    pub presses: Cell<u32>,
-    /// On what, and how often.
-    spent: RefCell<BTreeMap<String, u32>>,
-    doing: String,
+    /// How often its button was pressed, and on what.
+    pub tally: RefCell<Tally>,
 }
 
 impl Pointer {
     pub fn new(screen: Screen) -> Self {
-        Self {
-            screen,
-            at_hand: String::new(),
-            presses: Cell::new(0),
-            spent: RefCell::default(),
-            doing: String::new(),
-        }
-    }
-
-    /// What was pressed most often, first.
-    pub fn spent(&self) -> String {
-        let spent = self.spent.borrow();
-        let mut spent: Vec<_> = spent.iter().collect();
-        spent.sort_by_key(|(_, count)| std::cmp::Reverse(**count));
-        let lines = spent.into_iter().map(|(what, count)| format!("{count:4} {what}"));
-        lines.collect::<Vec<_>>().join("\n")
-    }
-
-    fn count(&self) {
-        self.presses.set(self.presses.get() + 1);
-        *self.spent.borrow_mut().entry(self.doing.clone()).or_default() += 1;
+        Self { screen, at_hand: String::new(), tally: RefCell::new(Tally::begun("to begin")) }
     }
 
     fn point(&self, at: (i32, i32)) {
@@ -58,7 +35,7 @@ impl Pointer {
     }
 
     fn button(&self) {
-        self.count();
+        self.tally.borrow_mut().add(1);
         self.screen.tool(&["mousedown", "1"]);
         pause(60);
         self.screen.tool(&["mouseup", "1"]);
@@ -68,7 +45,7 @@ impl Pointer {
     /// Clicks what has a label, brought into sight by the wheel if need be.
     fn click(&mut self, label: &str) {
         self.bring_into_sight(label);
-        label.clone_into(&mut self.doing);
+        self.tally.borrow_mut().turn_to(label);
         let told = self.screen.wait_for(label, |told| seen(told, label).is_some());
         self.point_at(seen(&told, label).expect("it is seen"));
         self.button();
@@ -152,7 +129,7 @@ impl Pointer {
 
     /// Slides to a number along the strip of the pad: first near it, then, off the strip, finely.
     fn slide_to(&mut self, text: &str) {
-        STRIP.clone_into(&mut self.doing);
+        self.tally.borrow_mut().turn_to(STRIP);
         let told = self.screen.wait_for("the strip", |told| seen(told, STRIP).is_some());
         let [left, top, right, foot] = seen(&told, STRIP).and_then(|strip| strip.seen).expect("it");
         let wanted: f64 = text.parse().expect("a number");
@@ -160,7 +137,7 @@ impl Pointer {
         // Two looks tell what a pixel of the strip is worth.
         let (near, far) = (left + 0.25 * (right - left), left + 0.75 * (right - left));
         self.point((near as i32, middle));
-        self.count();
+        self.tally.borrow_mut().add(1);
         self.screen.tool(&["mousedown", "1"]);
         let low = self.slid("a first number", |_| true);
         self.point((far as i32, middle));
@@ -249,13 +226,13 @@ impl Hands for Pointer {
     }
 
     fn carry(&mut self, carry: &Carry) {
-        carry.part.clone_into(&mut self.doing);
+        self.tally.borrow_mut().turn_to(carry.part);
         let told = self.screen.wait_for(carry.part, |told| seen(told, carry.part).is_some());
         let part = seen(&told, carry.part).expect("it is seen");
         let (from, to) = (middle(part), self.in_scene(carry.at));
         let before = lines(&self.screen);
         self.point_at(part);
-        self.count();
+        self.tally.borrow_mut().add(1);
         self.screen.tool(&["mousedown", "1"]);
         // What is pressed has the focus; only then is it known to be what is dragged.
         let pressed = |told: &Told| told.label == carry.part && told.focus;
@@ -275,7 +252,7 @@ impl Hands for Pointer {
     /// By a drag to the side: of a wheel without a device behind it the window hears press and release,
     /// two notches for one.
     fn turn(&mut self, thing: &str, steps: i32) {
-        thing.clone_into(&mut self.doing);
+        self.tally.borrow_mut().turn_to(thing);
         let told = self.screen.wait_for(thing, |told| seen(told, thing).is_some());
         let one = seen(&told, thing).expect("it is seen").clone();
         let from = middle(&one);
@@ -283,7 +260,7 @@ impl Hands for Pointer {
             seen(&told, "the station").and_then(|scene| scene.seen).expect("the scene");
         let step_px = STEP_UNITS * (right - left) / 1120.0;
         self.point_at(&one);
-        self.count();
+        self.tally.borrow_mut().add(1);
         self.screen.tool(&["mousedown", "1"]);
         let pressed = |told: &Told| told.label == thing && told.focus;
         self.screen.wait_for("the press to be felt", |told| told.iter().any(pressed));

@@ -34,8 +34,8 @@ fn the_first_scenario_is_done_by_the_keyboard_alone() {
     let mut hands = Keyboard::new(screen);
     job::whole(&mut hands);
     hands.screen.keep_picture("debrief by keyboard");
-    let keys = hands.keys.get();
-    println!("the first scenario took {keys} keys:\n{}", hands.spent());
+    let keys = hands.tally.borrow().all();
+    println!("the first scenario took {keys} keys:\n{}", hands.tally.borrow().spent());
     passed(&mut hands);
     assert!(keys <= MOST_KEYS, "{keys} keys");
 }
@@ -47,8 +47,8 @@ fn the_first_scenario_is_done_by_the_pointer_alone() {
     let mut hands = Pointer::new(screen);
     job::whole(&mut hands);
     hands.screen.keep_picture("debrief by pointer");
-    let presses = hands.presses.get();
-    println!("the first scenario took {presses} presses:\n{}", hands.spent());
+    let presses = hands.tally.borrow().all();
+    println!("the first scenario took {presses} presses:\n{}", hands.tally.borrow().spent());
     passed(&mut hands);
     assert!(presses <= MOST_PRESSES, "{presses} presses");
 }
