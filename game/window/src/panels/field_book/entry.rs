@@ -7,7 +7,7 @@ use bevy::input::keyboard::{Key, KeyboardInput};
 use bevy::input_focus::tab_navigation::TabIndex;
 use bevy::input_focus::{FocusCause, FocusLost, FocusedInput, InputFocus, InputFocusVisible};
 use bevy::prelude::*;
-use bevy::text::{EditableText, TextEdit};
+use bevy::text::EditableText;
 use bevy::ui_widgets::SelectAllOnFocus;
 use sim_core::field_book::{Field, Struck, number_as_written};
 use sim_core::session::action::Action;
@@ -21,7 +21,7 @@ use crate::ui::growing::grows;
 use crate::ui::order::Frame;
 use crate::ui::theme;
 use crate::ui::tone::{Border, Surface, Tone};
-use crate::ui::typing::{Entered, settle};
+use crate::ui::typing::{Entered, retype, settle};
 
 /// How something is struck out, on each page with fields.
 pub const TO_STRIKE_OUT: &str =
@@ -190,11 +190,7 @@ fn on_escape(
     let escape = input.logical_key == Key::Escape && input.state == ButtonState::Pressed;
     let Ok((EntryField(field), mut typed)) = fields.get_mut(pressed.focused_entity) else { return };
     if escape {
-        typed.queue_edit(TextEdit::SelectAll);
-        typed.queue_edit(match book.0.text(*field) {
-            Some(text) => TextEdit::Insert(text.into()),
-            None => TextEdit::Delete,
-        });
+        retype(&mut typed, book.0.text(*field).unwrap_or_default());
     }
 }
 
@@ -258,8 +254,7 @@ pub fn fill_blanks(
 ) {
     for (field, text) in texts.iter().filter(|(field, _)| book.0.text(*field).is_none()) {
         for (_, mut shown) in fields.iter_mut().filter(|(entry, _)| entry.0 == *field) {
-            shown.queue_edit(TextEdit::SelectAll);
-            shown.queue_edit(TextEdit::Insert(text.as_str().into()));
+            retype(&mut shown, text);
         }
         desk.ask(Action::Write { field: *field, text: text.clone() });
     }

@@ -7,7 +7,7 @@ use bevy::a11y::{AccessibilityNode, ActionRequest};
 use bevy::input_focus::InputFocus;
 use bevy::picking::events::{Drag, Pointer, Press};
 use bevy::prelude::*;
-use bevy::text::{EditableText, TextEdit};
+use bevy::text::EditableText;
 use bevy::ui::UiGlobalTransform;
 use sim_core::field_book::Field;
 
@@ -17,6 +17,7 @@ use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
 use crate::ui::theme;
 use crate::ui::tone::{Border, Surface, Tone};
+use crate::ui::typing::retype;
 
 /// The strip, as readers are told.
 pub const STRIP: &str = "slide to a number";
@@ -160,8 +161,7 @@ fn typed(text: &EditableText) -> Option<f64> {
 }
 
 fn write(text: &mut EditableText, span: Span, value: f64) {
-    text.queue_edit(TextEdit::SelectAll);
-    text.queue_edit(TextEdit::Insert(span.written(value).into()));
+    retype(text, &span.written(value));
 }
 
 fn on_press(
