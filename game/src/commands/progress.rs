@@ -11,8 +11,8 @@ use report::files::{ExistingFiles, check_free};
 use report::progress::{LeftOut, Progress, ScenarioLesson, SessionSummary, page, terminal};
 use report::{html, pdf};
 use sessions::{
-    FrontEndError, Outcome, PersonName, data_folder, printable_path, read_journal, read_text,
-    replace_files, wall_clock_s,
+    DRILL_EXTENSION, FrontEndError, Outcome, PersonName, data_folder, printable_path, read_journal,
+    read_text, replace_files, wall_clock_s,
 };
 use sim_core::marking;
 use sim_core::plan::spacing::DAY_S;
@@ -93,7 +93,7 @@ pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome
     let mut seen = BTreeSet::new();
     journals.retain(|path| seen.insert(path.canonicalize().unwrap_or_else(|_| path.clone())));
     let (drills, journals): (Vec<PathBuf>, Vec<PathBuf>) =
-        journals.into_iter().partition(|path| has_ending(path, DRILL));
+        journals.into_iter().partition(|path| has_ending(path, DRILL_EXTENSION));
     let threads = threads::start(None)?;
     let counted: Vec<Result<SessionSummary, LeftOut>> =
         threads.install(|| journals.par_iter().map(|path| summary(path)).collect());
@@ -134,8 +134,6 @@ pub fn run(arguments: &ProgressArguments, out: &mut dyn Write) -> Result<Outcome
 
 /// The ending of a session's journal.
 const JOURNAL: &str = "journal";
-/// The ending of a drill's journal.
-const DRILL: &str = "drill";
 
 fn has_ending(path: &Path, ending: &str) -> bool {
     path.extension().is_some_and(|kind| kind == ending)
@@ -166,7 +164,9 @@ fn journals_in(folder: &Path) -> Vec<PathBuf> {
     let entries = std::fs::read_dir(folder).into_iter().flatten().flatten();
     let mut journals: Vec<PathBuf> = entries
         .map(|entry| entry.path())
-        .filter(|path| path.is_file() && (has_ending(path, JOURNAL) || has_ending(path, DRILL)))
+        .filter(|path| {
+            path.is_file() && (has_ending(path, JOURNAL) || has_ending(path, DRILL_EXTENSION))
+        })
         .collect();
     journals.sort();
     journals
@@ -207,7 +207,8 @@ fn collect(path: &Path, deeper: u8, journals: &mut Vec<PathBuf>) -> Result<(), F
         let is_folder = one.is_dir() && !one.is_symlink();
         if is_folder && deeper > 0 {
             collect(&one, deeper - 1, journals)?;
-        } else if one.is_file() && (has_ending(&one, JOURNAL) || has_ending(&one, DRILL)) {
+        } else if one.is_file() && (has_ending(&one, JOURNAL) || has_ending(&one, DRILL_EXTENSION))
+        {
             journals.push(one);
         }
     }

@@ -95,8 +95,8 @@ impl Planned {
         self.phases.len().saturating_sub(1)
     }
 
-    /// The number of the part of the plan with this name, with which a phase of lessons begins. The
-    /// check of the operator's own line is the later one of two.
+    /// The number of the part of the plan with this name, at which a phase of lessons begins. A plan
+    /// may check the flow twice; the lesson takes the second check, which tests the operator's own line.
     pub(super) fn begins(&self, name: &str, phase: LessonPhase) -> Option<usize> {
         match phase {
             LessonPhase::FlowCheck => self.ends(name, phase),

@@ -137,7 +137,7 @@ fn the_mean_of_a_chart_is_in_its_pictures_what_is_right() {
             let middle = f64::from(hour) + 0.5;
             let drawn = |&&(at, pen): &&(f64, f64)| (at - middle).abs() < 0.06 && pen > 10.0;
             if let Some(drawn) = trace.iter().find(drawn) {
-                // Where the pen fell or rose within a quarter of an hour, its own line hides the circles.
+                // A pen that fell or rose within a quarter of an hour has drawn a line over the circles.
                 let near = |&&(at, _): &&(f64, f64)| (at - middle).abs() < 0.25;
                 let steep = |&(_, pen): &(f64, f64)| (pen - drawn.1).abs() > 3.0;
                 let goes_on = |side: f64| {

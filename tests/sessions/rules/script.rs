@@ -208,7 +208,7 @@ impl Script {
         script
     }
 
-    /// Recalculates every result from the script's own readings and overwrites the old one.
+    /// Recalculates every result from the readings in this script, and replaces the old results.
     fn works_out_anew(&mut self) {
         let (had, _) = self.had();
         for step in &mut self.steps {
