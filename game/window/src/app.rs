@@ -22,6 +22,7 @@ use crate::scene::{
 };
 use crate::ui::background::Background;
 use crate::ui::frames::FramesPlugin;
+use crate::ui::marks_known::MarksKnown;
 use crate::ui::screen::Screen;
 use crate::ui::services::{Reporting, Speech};
 use crate::ui::store::Store;
@@ -50,7 +51,8 @@ impl Plugin for BenchPlugin {
             .insert_resource(Store(Arc::clone(&self.storage)))
             .insert_resource(Speech(Arc::clone(&self.speech)))
             .insert_resource(Reporting(Arc::clone(&self.reports)))
-            .init_resource::<Background>();
+            .init_resource::<Background>()
+            .init_resource::<MarksKnown>();
         // The default plugins bring the widgets and the focus along.
         app.add_plugins(TabNavigationPlugin);
         app.init_state::<Screen>();

@@ -11,6 +11,7 @@ pub mod frames;
 pub mod growing;
 pub mod in_units;
 pub mod keys;
+pub mod marks_known;
 pub mod order;
 pub mod overlay;
 pub mod page_keys;

@@ -4,19 +4,21 @@ use content::document::{Block, CellAlign, Table};
 use sessions::{KeptState, MarkedSession, MarksGot, Storage};
 use sim_core::scenario::{KnownRules, check};
 
+use crate::ui::marks_known::MarksKnown;
+
 /// The heading of the section.
 pub const HEADING: &str = "Beside your earlier sessions";
 /// So many earlier sessions are looked at, the latest.
 const MOST: usize = 12;
 
 /// What was got in the earlier sessions of the same scenario, the latest first.
-pub fn of(storage: &dyn Storage, this: &MarkedSession) -> Vec<MarksGot> {
+pub fn of(storage: &dyn Storage, known: &MarksKnown, this: &MarkedSession) -> Vec<MarksGot> {
     let Ok(scenario) = check(&this.session.source.text, KnownRules::Any) else {
         return Vec::new();
     };
     let kept = storage.kept_sessions().into_iter();
     let ended = kept.filter(|kept| kept.state == KeptState::Ended && kept.title == scenario.title);
-    let got = ended.take(MOST + 1).filter_map(|kept| storage.marks_got(&kept.id));
+    let got = ended.take(MOST + 1).filter_map(|kept| known.of(storage, &kept.id));
     got.filter(|got| got.head != this.head).take(MOST).collect()
 }
 

@@ -12,6 +12,7 @@ use super::outcome::{Outcome, Told};
 use super::scrub::Scrubbed;
 use crate::desk::{Desk, Seen};
 use crate::ui::background::{Background, Job};
+use crate::ui::marks_known::MarksKnown;
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
 use crate::ui::services::Reporting;
@@ -37,13 +38,16 @@ struct Marking(Job<Marked>);
 /// Takes the session off the desk and begins to mark it.
 fn mark(
     mut desk: ResMut<Desk>,
-    (background, reports, store): (Res<Background>, Res<Reporting>, Res<Store>),
+    (background, reports): (Res<Background>, Res<Reporting>),
+    (store, known): (Res<Store>, Res<MarksKnown>),
     mut commands: Commands,
 ) {
     match desk.take() {
         Some(session) => {
             let (reports, store) = (Arc::clone(&reports.0), store.clone());
-            let marking = background.begin(move || marked(session, reports.as_ref(), &*store));
+            let known = known.clone();
+            let marking =
+                background.begin(move || marked(session, reports.as_ref(), (&*store, &known)));
             commands.insert_resource(Marking(marking));
         }
         None => {
@@ -58,12 +62,12 @@ fn mark(
 fn marked(
     session: Box<dyn LiveSession>,
     reports: &dyn ReportService,
-    storage: &dyn Storage,
+    (storage, known): (&dyn Storage, &MarksKnown),
 ) -> Marked {
     let ended = session.finish().map_err(|error| error.to_string())?;
     let document = reports.document(&ended);
     let review = SessionReview::of(&ended.session, &ended.marks);
-    let earlier = earlier::of(storage, &ended);
+    let earlier = earlier::of(storage, known, &ended);
     Ok((Told { ended, document, earlier }, review))
 }
 

@@ -5,10 +5,11 @@ use std::collections::BTreeMap;
 
 use bevy::a11y::AccessibilityNode;
 use bevy::prelude::*;
-use sessions::{KeptState, MarksGot, StorageId};
+use sessions::{KeptState, MarksGot};
 
 use super::library::Library;
 use crate::ui::background::{Background, Job};
+use crate::ui::marks_known::MarksKnown;
 use crate::ui::order::Frame;
 use crate::ui::screen::Screen;
 use crate::ui::store::Store;
@@ -20,17 +21,7 @@ const MOST: usize = 60;
 #[derive(Resource, Debug, Default)]
 struct AllGot {
     by_title: BTreeMap<String, Vec<MarksGot>>,
-    /// What was read of each session: one that has ended changes no more, and is replayed once.
-    known: Vec<Read>,
-    reading: Option<Job<Vec<Read>>>,
-}
-
-/// A session that was replayed; no marks if its journal does not hold.
-#[derive(Debug, Clone)]
-struct Read {
-    id: StorageId,
-    title: String,
-    marks: Option<MarksGot>,
+    reading: Option<Job<BTreeMap<String, Vec<MarksGot>>>>,
 }
 
 /// Where it stands.
@@ -65,31 +56,25 @@ impl Plugin for GotPlugin {
 fn read(
     library: Res<Library>,
     mut got: ResMut<AllGot>,
-    (store, background): (Res<Store>, Res<Background>),
+    (store, background, known): (Res<Store>, Res<Background>, Res<MarksKnown>),
 ) {
     if library.is_changed() && !library.is_reading() {
         let ended = library.kept.iter().filter(|kept| kept.state == KeptState::Ended);
         let wanted: Vec<_> =
             ended.take(MOST).map(|kept| (kept.title.clone(), kept.id.clone())).collect();
-        let (store, known) = (store.clone(), got.known.clone());
+        let (store, known) = (store.clone(), known.clone());
         got.bypass_change_detection().reading = Some(background.begin(move || {
-            let read =
-                |(title, id)| match known.iter().find(|read| read.id == id && read.marks.is_some())
-                {
-                    Some(read) => read.clone(),
-                    None => Read { marks: store.marks_got(&id), id, title },
-                };
-            wanted.into_iter().map(read).collect()
+            let mut by_title: BTreeMap<String, Vec<MarksGot>> = BTreeMap::new();
+            for (title, id) in wanted {
+                by_title.entry(title).or_default().extend(known.of(&*store, &id));
+            }
+            by_title
         }));
     }
     let done = got.bypass_change_detection().reading.as_mut().and_then(Job::result);
     if let Some(done) = done {
         got.reading = None;
-        got.by_title.clear();
-        for Read { title, marks, .. } in &done {
-            got.by_title.entry(title.clone()).or_default().extend(marks.clone());
-        }
-        got.known = done;
+        got.by_title = done;
     }
 }
 
